@@ -1,0 +1,26 @@
+// Builds the packages in the order in which they import each other, then the policies as data.
+import { access } from 'node:fs/promises';
+import { build } from 'tsdown';
+
+const ORDER = ['core', 'wording', 'authoring', 'crosscheck', 'cli'];
+const folder = (name) => new URL(`./${name}/`, import.meta.url).pathname;
+
+for (const name of ORDER) {
+  await build({
+    cwd: folder(name),
+    entry: ['src/index.ts'],
+    format: 'esm',
+    fixedExtension: true,
+    platform: name === 'cli' ? 'node' : 'neutral',
+    dts: true,
+    clean: true,
+    logLevel: 'warn',
+    config: false,
+    tsconfig: new URL('../tsconfig.json', import.meta.url).pathname,
+    deps: { skipNodeModulesBundle: true },
+  });
+}
+
+const policies = new URL('../policies/build.mjs', import.meta.url);
+try { await access(policies); } catch { process.exit(0); }
+await import(policies.href);

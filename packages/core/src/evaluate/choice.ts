@@ -1,0 +1,137 @@
+import type { ChoiceResult, OptionState } from '../explain/assessment.ts';
+import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
+import type { PlanRule, PlanSet } from '../plan/plan.ts';
+import { CHOSEN, type OptionEvaluation } from './evaluate.ts';
+import { type RuleTruths, truthIn } from './outcomes.ts';
+
+/** How one option stands: which rules exclude it, may exclude it, prefer it, or have a remark. */
+export interface Judged {
+  readonly option: OptionEvaluation;
+  readonly state: OptionState;
+  readonly excludedBy: readonly PlanRule[];
+  readonly undecided: readonly PlanRule[];
+  readonly preferredBy: readonly PlanRule[];
+  readonly remarkedBy: readonly PlanRule[];
+  readonly rank?: number;
+}
+
+export interface JudgedChoice extends Pick<ChoiceResult, 'of' | 'provisional'> {
+  readonly options: readonly Judged[];
+  readonly chosen?: Judged;
+  readonly nothingLeft?: readonly PlanRule[];
+}
+
+interface OwnRule {
+  readonly plan: PlanRule;
+  /** Truth of scope and `when`: whether the rule is about this patient. */
+  readonly speaks: Truth;
+}
+
+/** Judges and ranks the options of one stock list. */
+export function judge(
+  set: PlanSet,
+  kind: string,
+  truths: readonly RuleTruths[],
+  options: readonly OptionEvaluation[],
+): JudgedChoice {
+  const own = set.rules.flatMap((plan, index): OwnRule[] => {
+    const { outcome, scope, when } = truths[index]!;
+    return plan.rule.of === kind && outcome !== 'switched-off' ? [{ plan, speaks: and(scope, when) }] : [];
+  });
+  const judged = options.map((option) => judgeOption(own, option));
+  const listed = judged.filter(({ option }) => option.id !== CHOSEN);
+  const chosen = judged.find(({ option }) => option.id === CHOSEN);
+  const ranked = rank(own, listed);
+  const suitable = ranked.filter(({ state }) => state !== 'ruled-out');
+  const unsure = own.some((rule) => suitable.some(({ option }) => preferenceTruth(rule, option) === UNKNOWN));
+  return {
+    of: kind,
+    provisional: unsure || suitable.some(({ state }) => state !== 'open'),
+    options: ranked,
+    ...(chosen ? { chosen } : {}),
+    ...(listed.length > 0 && suitable.length === 0 ? { nothingLeft: fewestThatExclude(own, listed) } : {}),
+  };
+}
+
+const exclusionTruth = ({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth =>
+  plan.excludes === undefined ? FALSE : and(speaks, truthIn(option.truths)(plan.excludes));
+
+function judgeOption(own: readonly OwnRule[], option: OptionEvaluation): Judged {
+  const where = (wanted: Truth, of: (rule: OwnRule) => Truth): PlanRule[] =>
+    own.flatMap((rule) => (of(rule) === wanted ? [rule.plan] : []));
+  const excludedBy = where(TRUE, (rule) => exclusionTruth(rule, option));
+  const undecided = where(UNKNOWN, (rule) => exclusionTruth(rule, option));
+  const held = undecided.some(({ rule }) => rule.locked);
+  return {
+    option,
+    state: excludedBy.length > 0 ? 'ruled-out' : held ? 'held' : undecided.length > 0 ? 'to-confirm' : 'open',
+    excludedBy,
+    undecided,
+    preferredBy: own.flatMap((rule) =>
+      rule.plan.prefers && 'options' in rule.plan.prefers && preferenceTruth(rule, option) !== FALSE
+        ? [rule.plan]
+        : [],
+    ),
+    remarkedBy: where(TRUE, ({ plan, speaks }) =>
+      plan.remarks === undefined ? FALSE : and(speaks, truthIn(option.truths)(plan.remarks)),
+    ),
+  };
+}
+
+/** Unknown where it is not decided whether, or by how much, the option is preferred. */
+function preferenceTruth({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth {
+  if (plan.prefers === undefined || speaks === FALSE) return FALSE;
+  if ('options' in plan.prefers) return and(speaks, truthIn(option.truths)(plan.prefers.options));
+  return and(speaks, option.readings.get(plan.prefers.lowest)?.cause === undefined ? TRUE : UNKNOWN);
+}
+
+/** Smaller is better; an undetermined preference counts as one. */
+function preferenceKey(rule: OwnRule, option: OptionEvaluation): number {
+  const { prefers } = rule.plan;
+  if (prefers === undefined || rule.speaks === FALSE) return 0;
+  if ('options' in prefers) return preferenceTruth(rule, option) === FALSE ? 1 : 0;
+  const reading = option.readings.get(prefers.lowest);
+  return reading?.bounds.kind === 'interval' && reading.cause === undefined ? reading.bounds.low : Infinity;
+}
+
+/** Held options last, then the preferring rules in their order; equals share a rank and keep the order of the list. */
+function rank(own: readonly OwnRule[], listed: readonly Judged[]): Judged[] {
+  const keyed = listed.map((judged) => ({
+    judged,
+    key: [judged.state === 'held' ? 1 : 0, ...own.map((rule) => preferenceKey(rule, judged.option))],
+  }));
+  const compare = (a: readonly number[], b: readonly number[]): number => {
+    const first = a.findIndex((value, index) => value !== b[index]);
+    return first === -1 ? 0 : a[first]! < b[first]! ? -1 : 1;
+  };
+  const suitable = keyed
+    .filter(({ judged }) => judged.state !== 'ruled-out')
+    .sort((a, b) => compare(a.key, b.key));
+  const ranked = suitable.map(({ judged, key }) => ({
+    ...judged,
+    rank: suitable.findIndex((other) => compare(other.key, key) === 0) + 1,
+  }));
+  return [...ranked, ...listed.filter(({ state }) => state === 'ruled-out')];
+}
+
+/** The fewest rules that together rule every option out; of equally small sets the first in rule order. */
+function fewestThatExclude(own: readonly OwnRule[], listed: readonly Judged[]): PlanRule[] {
+  const rules = own
+    .map(({ plan }) => plan)
+    .filter((plan) => listed.some((judged) => judged.excludedBy.includes(plan)));
+  const covers = (chosen: readonly PlanRule[]): boolean =>
+    listed.every(({ excludedBy }) => excludedBy.some((plan) => chosen.includes(plan)));
+  const pick = (size: number, from: number, chosen: readonly PlanRule[]): PlanRule[] | undefined => {
+    if (size === 0) return covers(chosen) ? [...chosen] : undefined;
+    for (let index = from; index <= rules.length - size; index += 1) {
+      const found = pick(size - 1, index + 1, [...chosen, rules[index]!]);
+      if (found) return found;
+    }
+    return undefined;
+  };
+  for (let size = 1; size <= rules.length; size += 1) {
+    const found = pick(size, 0, []);
+    if (found) return found;
+  }
+  return rules;
+}

@@ -1,0 +1,134 @@
+import type { Problem } from '../explain/assessment.ts';
+import type { Case, CaseValue } from '../facts/case.ts';
+import { type CaseReadings, readFacts, readOption } from '../facts/readFacts.ts';
+import type { Reading } from '../facts/reading.ts';
+import { localDay, parseDay } from '../facts/time.ts';
+import type { Plan, PlanSet } from '../plan/plan.ts';
+import { run } from './run.ts';
+
+/** One option of a stock list, or the item in the hand, with what was read and every truth for it. */
+export interface OptionEvaluation {
+  readonly id: string;
+  readonly title: string;
+  readonly readings: ReadonlyMap<string, Reading>;
+  readonly truths: Uint8Array;
+}
+
+/** The item in the hand goes under this name beside the options. */
+export const CHOSEN = 'chosen';
+
+/** Everything that follows for one case, kept small: readings and one truth a node. Reasons are built when read. */
+export interface Evaluation {
+  readonly plan: Plan;
+  readonly case: Case;
+  readonly readings: ReadonlyMap<string, Reading>;
+  readonly truths: Uint8Array;
+  readonly problems: readonly Problem[];
+  readonly asOf: number;
+  readonly zone: string;
+  /** Options by rule set and stock list; the item in the hand last. */
+  options(set: string, kind: string): readonly OptionEvaluation[];
+  /** What was read for one option: patient facts, its own, and what is derived from both. */
+  optionReadings(set: string, kind: string, option: string): ReadonlyMap<string, Reading>;
+  /** Sets outside their effective period, which may not run. */
+  readonly outOfPeriod: ReadonlySet<string>;
+}
+
+export interface EvaluateOptions {
+  /** Evaluate at this instant (ms since 1970) instead of the case's own; the forecast does. */
+  readonly asOf?: number;
+}
+
+/** Evaluates one case. Pure and synchronous; never throws on data. */
+export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {}): Evaluation {
+  const read = readFacts(
+    plan.patientFacts,
+    patient,
+    options.asOf === undefined ? undefined : { asOf: options.asOf },
+  );
+  const truths = new Uint8Array(plan.size);
+  for (const [at, truth] of plan.constants) truths[at] = truth;
+  run(plan.patient, read.readings, truths);
+  const problems = [...read.problems];
+  const evaluated = new Map<string, readonly OptionEvaluation[]>();
+  for (const set of plan.sets) {
+    for (const kind of Object.keys(set.stock)) {
+      evaluated.set(
+        `${set.release.id}/${kind}`,
+        evaluateOptions(plan, set, kind, read, truths, patient, problems),
+      );
+    }
+  }
+  const outOfPeriod = new Set<string>();
+  for (const set of plan.sets) {
+    if (inPeriod(set, read)) continue;
+    problems.push({ code: 'out-of-period', message: `${set.release.id} is outside its effective period` });
+    if (!plan.allowed.has('out-of-period')) outOfPeriod.add(set.release.id);
+  }
+  const optionsOf = (set: string, kind: string): readonly OptionEvaluation[] =>
+    evaluated.get(`${set}/${kind}`) ?? [];
+  return {
+    plan,
+    case: patient,
+    readings: read.readings,
+    truths,
+    problems,
+    asOf: read.moment.asOf,
+    zone: read.moment.zone,
+    options: optionsOf,
+    optionReadings: (set, kind, option) =>
+      optionsOf(set, kind).find((entry) => entry.id === option)?.readings ?? new Map(),
+    outOfPeriod,
+  };
+}
+
+function evaluateOptions(
+  plan: Plan,
+  set: PlanSet,
+  kind: string,
+  patientReadings: CaseReadings,
+  patientTruths: Uint8Array,
+  patient: Case,
+  problems: Problem[],
+): OptionEvaluation[] {
+  const one = (
+    id: string,
+    title: string,
+    facts: Readonly<Record<string, unknown>>,
+    listed = true,
+  ): OptionEvaluation => {
+    const read = readOption(plan.optionFacts, patientReadings, facts, listed);
+    for (const problem of read.problems)
+      problems.push({ ...problem, message: `${kind} ${id}: ${problem.message}` });
+    const truths = patientTruths.slice();
+    run(plan.option, read.readings, truths);
+    return { id, title, readings: read.readings, truths };
+  };
+  const stock = set.stock[kind] ?? [];
+  const options = stock.map((item) => one(item.id, item.title, item.facts));
+  const chosen = chosenOf(patient, kind);
+  if (chosen === undefined) return options;
+  if (typeof chosen !== 'string') return [...options, one(CHOSEN, 'the item in the hand', chosen, false)];
+  const item = stock.find((entry) => entry.id === chosen);
+  if (item) return [...options, one(CHOSEN, item.title, item.facts)];
+  problems.push({ code: 'unknown-option', message: `the chosen ${kind} ${chosen} is not in the stock list` });
+  return options;
+}
+
+function chosenOf(patient: Case, kind: string): string | Readonly<Record<string, CaseValue>> | undefined {
+  const chosen: unknown = (patient as unknown as Partial<Case> | null)?.chosen;
+  if (typeof chosen !== 'object' || chosen === null || !Object.hasOwn(chosen, kind)) return undefined;
+  const item = (chosen as Readonly<Record<string, unknown>>)[kind];
+  if (typeof item === 'string') return item;
+  return typeof item === 'object' && item !== null && !Array.isArray(item)
+    ? (item as Readonly<Record<string, CaseValue>>)
+    : undefined;
+}
+
+function inPeriod({ release }: PlanSet, { moment }: CaseReadings): boolean {
+  const period = release.effectivePeriod;
+  if (!period || !Number.isFinite(moment.asOf)) return true;
+  const day = localDay(moment.asOf, moment.zone);
+  const [start, end] = [parseDay(period.start ?? ''), parseDay(period.end ?? '')];
+  return (start === undefined || day >= start) && (end === undefined || day <= end);
+}

@@ -1,0 +1,26 @@
+import type { Reading } from '../facts/reading.ts';
+import { and, FALSE, not, or, TRUE, type Truth } from '../facts/truth.ts';
+import { leafTruth } from '../plan/leaf.ts';
+import { ALL, NOT, type Program } from '../plan/plan.ts';
+
+/** Fills the places of one program: first its leaves from the readings, then its gates in order. */
+export function run(program: Program, readings: ReadonlyMap<string, Reading>, truths: Uint8Array): void {
+  for (const leaf of program.leaves) truths[leaf.at] = leafTruth(leaf.test, readings.get(leaf.fact)!);
+  runGates(program.gates, truths);
+}
+
+export function runGates(gates: Int32Array, truths: Uint8Array): void {
+  let next = 0;
+  while (next < gates.length) {
+    const op = gates[next]!;
+    const at = gates[next + 1]!;
+    const end = next + 3 + gates[next + 2]!;
+    let result: Truth = op === ALL ? TRUE : FALSE;
+    for (let input = next + 3; input < end; input += 1) {
+      const value = truths[gates[input]!] as Truth;
+      result = op === NOT ? not(value) : op === ALL ? and(result, value) : or(result, value);
+    }
+    truths[at] = result;
+    next = end;
+  }
+}

@@ -1,0 +1,260 @@
+import { type Judged, type JudgedChoice, judge } from '../evaluate/choice.ts';
+import { comply } from '../evaluate/compliance.ts';
+import { conclude } from '../evaluate/conclusion.ts';
+import { type Evaluation, evaluate } from '../evaluate/evaluate.ts';
+import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/outcomes.ts';
+import type { Case } from '../facts/case.ts';
+import { FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
+import type { Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
+import { adviceOf, type JudgedSet } from './advice.ts';
+import { Asker, openRecordsEmpty, questions, type RuleAsk, type Waiting } from './ask.ts';
+import type {
+  Assessment,
+  ChoiceResult,
+  OptionResult,
+  RuleReasons,
+  RuleResult,
+  RuleSetResult,
+} from './assessment.ts';
+import { CAUTIONS, ENGINE } from './caution.ts';
+import { expand } from './expand.ts';
+import { factReading } from './factReading.ts';
+import { type Read, reasonsOf, truthAt } from './reasons.ts';
+
+export interface ExplainOptions {
+  /** How much of each statement of reasons: what decided, everything, or nothing. */
+  readonly reasons?: 'deciding' | 'all' | 'none';
+}
+
+/** Evaluates one case and explains what was found. */
+export const assess = (plan: Plan, patient: Case, options: ExplainOptions = {}): Assessment =>
+  explain(evaluate(plan, patient), options);
+
+/** Builds the assessment of an evaluated case: plain JSON with a fixed key order, the same bytes every time. */
+export function explain(evaluation: Evaluation, { reasons = 'deciding' }: ExplainOptions = {}): Assessment {
+  const { plan, case: patient } = evaluation;
+  const asker = new Asker(evaluation);
+  const judged = plan.sets.map((set) => judgeSet(evaluation, set));
+  const waiting: Waiting[] = [];
+  const ruleSets = judged.map((set) => setResult(evaluation, set, asker, waiting, reasons));
+  const rules = ruleSets.flatMap((set) => set.rules);
+  const count = (outcome: RuleResult['outcome']): number =>
+    rules.filter((rule) => rule.outcome === outcome).length;
+  const stated = (typeof patient === 'object' && patient !== null ? patient : {}) as Partial<Case>;
+  return {
+    case: {
+      ...(typeof stated.id === 'string' ? { id: stated.id } : {}),
+      timeZone: String(stated.timeZone ?? ''),
+      ...(typeof stated.recordedAt === 'string' ? { recordedAt: stated.recordedAt } : {}),
+    },
+    asOf: String(stated.asOf ?? ''),
+    engine: ENGINE,
+    caution: CAUTIONS,
+    adoption: adoptionShown(plan),
+    ruleSets,
+    advice: adviceOf(evaluation, judged),
+    ask: questions(evaluation, waiting),
+    problems: evaluation.problems,
+    counts: {
+      applies: count('applies'),
+      undetermined: count('undetermined'),
+      notInScope: count('not-in-scope'),
+    },
+  };
+}
+
+function judgeSet(evaluation: Evaluation, set: PlanSet): JudgedSet {
+  const truthOf = truthIn(evaluation.truths);
+  const closed: RuleTruths = { outcome: 'not-in-scope', scope: FALSE, when: FALSE };
+  const truths = set.rules.map((rule) =>
+    evaluation.outOfPeriod.has(set.release.id) ? closed : ruleTruths(set, rule, truthOf),
+  );
+  const choices = Object.keys(set.stock).map((kind) =>
+    judge(set, kind, truths, evaluation.options(set.release.id, kind)),
+  );
+  return { set, truths, choices };
+}
+
+function adoptionShown({ adoption }: Plan): Assessment['adoption'] {
+  if (!adoption) return null;
+  const { organisation, id, approverRole, date, reviewDue, releases } = adoption;
+  return { organisation, id, approverRole, date, reviewDue, releases };
+}
+
+function setResult(
+  evaluation: Evaluation,
+  { set, truths, choices }: JudgedSet,
+  asker: Asker,
+  waiting: Waiting[],
+  reasons: NonNullable<ExplainOptions['reasons']>,
+): RuleSetResult {
+  const { release } = set;
+  const truthOf = truthIn(evaluation.truths);
+  const closed = evaluation.outOfPeriod.has(release.id);
+  const population = closed ? FALSE : truthOf(set.population);
+  const conclusion = release.shape === 'decision' ? conclude(set, truths, truthOf) : undefined;
+  const compliance = release.shape === 'checklist' ? comply(set, truths, truthOf) : undefined;
+  const rules = set.rules.map((plan, index) => {
+    const own = truths[index]!;
+    const ask = own.outcome === 'undetermined' ? asker.rule(set, plan, own) : undefined;
+    const asked = ask
+      ? { asks: ask.first }
+      : own.outcome === 'applies'
+        ? openOptions(asker, set, plan)
+        : undefined;
+    if (asked && matters(plan, conclusion?.id, set)) {
+      const isStop = plan.rule.locked === true || plan.rule.advice?.indicator === 'critical';
+      waiting.push({ rule: `${release.id}/${plan.rule.id}`, isStop, ...asked });
+    }
+    return ruleResult(evaluation, set, plan, own, ask, reasons);
+  });
+  return {
+    id: release.id,
+    version: release.version,
+    digest: set.digest,
+    title: release.title,
+    shape: release.shape,
+    status: set.standing,
+    intendedUse: release.intendedUse,
+    users: release.users,
+    exclusions: release.exclusions,
+    limits: release.limits,
+    population: populationWord(set, population, closed),
+    ...outside(set, population, closed),
+    ...(release.amendment ? { amendment: release.amendment } : {}),
+    ...(conclusion ? { conclusion } : {}),
+    ...(compliance ? { compliance } : {}),
+    ...(release.shape === 'choice'
+      ? { choices: choices.map((choice) => choiceResult(evaluation, set, choice)) }
+      : {}),
+    rules,
+  };
+}
+
+/** A rule that could no longer change a decision holds nothing up, unless it is a stop. */
+function matters({ rule }: PlanRule, concluded: string | undefined, set: PlanSet): boolean {
+  if (rule.locked || rule.advice?.indicator === 'critical' || rule.concludes === undefined) return true;
+  const place = (id: string | undefined): number => {
+    const at = (set.release.conclusions ?? []).findIndex((conclusion) => conclusion.id === id);
+    return at === -1 ? Infinity : at;
+  };
+  return place(rule.concludes) < place(concluded) || concluded === undefined;
+}
+
+function openOptions(asker: Asker, set: PlanSet, plan: PlanRule): RuleAsk | undefined {
+  const found = asker.options(set, plan);
+  return found.asks.length > 0 ? found : undefined;
+}
+
+function populationWord(set: PlanSet, truth: Truth, closed: boolean): RuleSetResult['population'] {
+  if (closed) return 'out';
+  if (set.population === undefined) return 'not-limited';
+  return truth === TRUE ? 'in' : truth === FALSE ? 'out' : 'not-established';
+}
+
+function outside(set: PlanSet, population: Truth, closed: boolean): { outside?: string } {
+  if (closed) return { outside: 'This rule set is outside its effective period and was not run.' };
+  return population === FALSE && set.release.population ? { outside: set.release.population.otherwise } : {};
+}
+
+function ruleResult(
+  evaluation: Evaluation,
+  set: PlanSet,
+  plan: PlanRule,
+  truths: RuleTruths,
+  ask: RuleAsk | undefined,
+  reasons: NonNullable<ExplainOptions['reasons']>,
+): RuleResult {
+  const { rule } = plan;
+  return {
+    id: rule.id,
+    title: rule.title,
+    outcome: truths.outcome,
+    ...(plan.expect ? { check: checkWord(truths, () => openRecordsEmpty(plan, evaluation)) } : {}),
+    ...(rule.concludes === undefined ? {} : { concludes: rule.concludes }),
+    locked: rule.locked === true,
+    ...(rule.local ? { local: rule.local } : {}),
+    ...(ask ? { asks: ask.asks } : {}),
+    ...(ask?.decides ? { decides: ask.decides } : {}),
+    ...(reasons === 'none' ? {} : { reasons: statement(evaluation, set, plan, truths, reasons === 'all') }),
+  };
+}
+
+/** The parts of a rule, each with its reasons; without `everything` only the parts that decide the outcome. */
+function statement(
+  evaluation: Evaluation,
+  set: PlanSet,
+  plan: PlanRule,
+  truths: RuleTruths,
+  everything: boolean,
+): RuleReasons {
+  const read: Read = { truths: evaluation.truths, readings: evaluation.readings };
+  const decides = decidingTruth(truths);
+  const part = (name: keyof RuleReasons, node: Node | undefined): RuleReasons => {
+    if (node === undefined) return {};
+    const deciding = decides(name, truthAt(node, read));
+    return deciding || everything ? { [name]: reasonsOf(node, read, deciding, !everything) } : {};
+  };
+  const population = plan.rule.anyPopulation ? undefined : set.population;
+  return {
+    ...part('population', population),
+    ...part('gate', set.gate),
+    ...part('scope', plan.scope),
+    ...part('when', plan.when),
+    ...part('expect', plan.expect),
+  };
+}
+
+/**
+ * Which parts decide: where the rule is out of scope, the parts of the scope that are false; where it does not
+ * apply, what it looks for; where it applies, all of them; where it is undetermined, the open ones.
+ */
+function decidingTruth({ outcome, scope }: RuleTruths): (part: keyof RuleReasons, truth: Truth) => boolean {
+  return (part, truth) => {
+    const isBody = part === 'when' || part === 'expect';
+    switch (outcome) {
+      case 'switched-off':
+        return false;
+      case 'not-in-scope':
+        return !isBody && truth === FALSE;
+      case 'does-not-apply':
+        return isBody;
+      case 'applies':
+        return true;
+      case 'undetermined':
+        return truth === UNKNOWN && (isBody || scope === UNKNOWN);
+    }
+  };
+}
+
+function choiceResult(evaluation: Evaluation, set: PlanSet, choice: JudgedChoice): ChoiceResult {
+  return {
+    of: choice.of,
+    provisional: choice.provisional,
+    options: choice.options.map((judged) => optionResult(evaluation, set, judged)),
+    ...(choice.nothingLeft ? { nothingLeft: choice.nothingLeft.map(({ rule }) => rule.id) } : {}),
+    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen) } : {}),
+  };
+}
+
+function optionResult(evaluation: Evaluation, set: PlanSet, judged: Judged): OptionResult {
+  const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
+  const { option } = judged;
+  return {
+    id: option.id,
+    title: option.title,
+    state: judged.state,
+    ...(judged.rank === undefined ? {} : { rank: judged.rank }),
+    excludedBy: ids(judged.excludedBy),
+    undecided: ids(judged.undecided),
+    preferredBy: ids(judged.preferredBy),
+    remarks: judged.remarkedBy.map(({ rule }) => ({
+      rule: rule.id,
+      summary: expand(rule.advice?.summary ?? rule.title, set.release, option.readings, evaluation.zone),
+    })),
+    facts: evaluation.plan.optionFacts.facts.flatMap(({ id }) => {
+      const reading = option.readings.get(id);
+      return reading && set.release.facts.some((fact) => fact.id === id) ? [factReading(reading)] : [];
+    }),
+  };
+}

@@ -1,0 +1,132 @@
+import type { Derivation, Fact } from '../../release/fact.ts';
+import { localHour as hourOn, instantsOfHour, localDay, MS_PER_UNIT, midnights } from '../time.ts';
+import {
+  allRecorded,
+  type DerivationFault,
+  type DerivationKind,
+  type Dictionary,
+  factsOf,
+  inexact,
+  interval,
+  isExactInterval,
+  NOTHING_TO_WATCH,
+  operandEnds,
+} from './kind.ts';
+
+type Kind<K extends string> = Extract<Derivation, Readonly<Record<K, unknown>>>;
+
+const between = ({ from, to }: { from: string; to: string }): string[] => factsOf([from, to]);
+
+/** Elapsed and calendar time run between instants or days; `asOf` is an instant. */
+function timeFaults(
+  operands: Readonly<Record<string, string>>,
+  allowed: readonly string[],
+  dictionary: Dictionary,
+): DerivationFault[] {
+  return Object.entries(operands).flatMap(([at, id]) => {
+    const type = id === 'asOf' ? 'date-time' : dictionary.fact(id)?.type;
+    return type === undefined || allowed.includes(type)
+      ? []
+      : [{ at: `/${at}`, expected: allowed.join(' or '), received: `${id} (${type})` }];
+  });
+}
+
+const unitFaults = (fact: Fact, units: readonly string[]): DerivationFault[] =>
+  fact.type === 'number' && units.includes(fact.unit ?? '1')
+    ? []
+    : [
+        {
+          at: '',
+          expected: `a number in ${units.join(', ')}`,
+          received: `${fact.type} in ${fact.unit ?? '1'}`,
+        },
+      ];
+
+/** Time passed between two instants, in the unit of the fact; daylight saving does not change it. */
+export const elapsed: DerivationKind<Kind<'elapsed'>> = {
+  facts: ({ elapsed }) => between(elapsed),
+  check: ({ elapsed }, fact, dictionary) => [
+    ...unitFaults(fact, Object.keys(MS_PER_UNIT)),
+    ...timeFaults(elapsed, ['date-time'], dictionary).map((fault) => ({
+      ...fault,
+      at: `/elapsed${fault.at}`,
+    })),
+  ],
+  evaluate: ({ elapsed }, fact, inputs) => {
+    const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
+    const [from, to] = [operandEnds(elapsed.from, inputs), operandEnds(elapsed.to, inputs)];
+    return {
+      bounds: interval((to.low - from.high) / unit, (to.high - from.low) / unit),
+      recorded: allRecorded(between(elapsed), inputs),
+    };
+  },
+  asks: ({ elapsed }, inputs) => inexact(between(elapsed), inputs),
+  watch: ({ elapsed }, fact, cuts, inputs) => {
+    const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
+    if ((elapsed.from === 'asOf') === (elapsed.to === 'asOf')) return NOTHING_TO_WATCH;
+    const sign = elapsed.to === 'asOf' ? 1 : -1;
+    const anchor = operandEnds(sign === 1 ? elapsed.from : elapsed.to, inputs);
+    // A fact with a step crosses where the rounded value does, half a step early.
+    const shifts = fact.step === undefined ? [0] : [-fact.step / 2, fact.step / 2];
+    const instants = cuts.flatMap((cut) =>
+      [anchor.low, anchor.high].flatMap((end) => shifts.map((shift) => end + sign * (cut + shift) * unit)),
+    );
+    return { instants, pass: [] };
+  },
+};
+
+/** Midnights on the local clock between two instants: the insertion day is day 0. A date is a local day already. */
+export const calendarDays: DerivationKind<Kind<'calendarDays'>> = {
+  facts: ({ calendarDays }) => between(calendarDays),
+  check: ({ calendarDays }, fact, dictionary) => [
+    ...unitFaults(fact, ['d']),
+    ...timeFaults(calendarDays, ['date-time', 'date'], dictionary).map((fault) => ({
+      ...fault,
+      at: `/calendarDays${fault.at}`,
+    })),
+  ],
+  evaluate: ({ calendarDays }, _fact, inputs) => {
+    const day = (operand: string, end: 'low' | 'high'): number => {
+      const value = operandEnds(operand, inputs)[end];
+      const isDay = operand !== 'asOf' && inputs.reading(operand).fact.type === 'date';
+      return isDay || !Number.isFinite(value) ? value : localDay(value, inputs.zone);
+    };
+    const { from, to } = calendarDays;
+    return {
+      bounds: interval(day(to, 'low') - day(from, 'high'), day(to, 'high') - day(from, 'low')),
+      recorded: allRecorded(between(calendarDays), inputs),
+    };
+  },
+  asks: ({ calendarDays }, inputs) => inexact(between(calendarDays), inputs),
+  watch: ({ calendarDays }, _fact, _cuts, inputs) =>
+    calendarDays.from === 'asOf' || calendarDays.to === 'asOf'
+      ? { instants: midnights(inputs.from, inputs.to, inputs.zone), pass: [] }
+      : NOTHING_TO_WATCH,
+};
+
+/** The hour on the local clock; anything from 0 to 24 unless the instant is exactly known. */
+export const localHour: DerivationKind<Kind<'localHour'>> = {
+  facts: ({ localHour }) => factsOf([localHour.at]),
+  check: ({ localHour }, fact, dictionary) => [
+    ...unitFaults(fact, ['h']),
+    ...timeFaults({ at: localHour.at }, ['date-time'], dictionary).map((fault) => ({
+      ...fault,
+      at: `/localHour${fault.at}`,
+    })),
+  ],
+  evaluate: ({ localHour }, _fact, inputs) => {
+    const at = operandEnds(localHour.at, inputs);
+    const hour = isExactInterval(at) && Number.isFinite(at.low) ? hourOn(at.low, inputs.zone) : undefined;
+    return {
+      bounds: hour === undefined ? interval(0, 24) : interval(hour, hour),
+      recorded: allRecorded(factsOf([localHour.at]), inputs),
+    };
+  },
+  asks: ({ localHour }, inputs) => inexact(factsOf([localHour.at]), inputs),
+  watch: ({ localHour }, fact, cuts, inputs) => {
+    if (localHour.at !== 'asOf') return NOTHING_TO_WATCH;
+    const half = (fact.step ?? 0) / 2;
+    const hours = [...new Set([0, ...cuts.flatMap((cut) => [cut - half, cut, cut + half])])];
+    return { instants: instantsOfHour(hours, inputs.from, inputs.to, inputs.zone), pass: [] };
+  },
+};

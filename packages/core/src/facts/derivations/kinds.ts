@@ -1,0 +1,31 @@
+import type { Derivation } from '../../release/fact.ts';
+import { difference, product, ratio, sum } from './arithmetic.ts';
+import { firstRecorded, highest, lowest } from './choosing.ts';
+import { band, countCodes, lookup } from './coding.ts';
+import { calendarDays, elapsed, localHour } from './elapsing.ts';
+import type { DerivationKind } from './kind.ts';
+
+/** The closed list of derivations. */
+const KINDS = {
+  elapsed,
+  calendarDays,
+  localHour,
+  difference,
+  sum,
+  product,
+  ratio,
+  lowest,
+  highest,
+  firstRecorded,
+  lookup,
+  band,
+  countCodes,
+} as const;
+
+export const DERIVATION_KINDS = Object.keys(KINDS) as readonly (keyof typeof KINDS)[];
+
+/** The kind that a derivation's one key names. */
+export function kindOf(derivation: Derivation): DerivationKind<Derivation> {
+  const name = Object.keys(derivation)[0] as keyof typeof KINDS;
+  return KINDS[name] as DerivationKind<Derivation>;
+}

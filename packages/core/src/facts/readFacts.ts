@@ -1,0 +1,223 @@
+import type { Problem } from '../explain/assessment.ts';
+import type { Constant } from '../release/condition.ts';
+import type { Derivation, Fact } from '../release/fact.ts';
+import type { Table } from '../release/parameter.ts';
+import type { Case } from './case.ts';
+import { type Derived, type Inputs, interval } from './derivations/kind.ts';
+import { kindOf } from './derivations/kinds.ts';
+import { type Bounds, domain, isExact, type Reading } from './reading.ts';
+import { roundToStep } from './rounding.ts';
+import { type Moment, type Refusal, readSupplied } from './supplied.ts';
+import { isTimeZone, parseInstant } from './time.ts';
+import { FALSE, not, UNKNOWN } from './truth.ts';
+
+/** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
+export interface FactTable {
+  readonly facts: readonly Fact[];
+  readonly codes: ReadonlyMap<string, readonly string[]>;
+  readonly parameters: ReadonlyMap<string, Constant>;
+  readonly tables: ReadonlyMap<string, Table>;
+}
+
+/** Every fact of one case, read once and shared. */
+export interface CaseReadings {
+  readonly readings: ReadonlyMap<string, Reading>;
+  readonly problems: readonly Problem[];
+  readonly moment: Moment;
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** The moment of a case; without a usable one nothing in the case can be dated, so nothing is used. */
+function momentOf(patient: Case): { moment: Moment; usable: boolean; problems: Problem[] } {
+  const problems: Problem[] = [];
+  const asOf = typeof patient.asOf === 'string' ? parseInstant(patient.asOf) : undefined;
+  if (asOf === undefined) {
+    problems.push({
+      code: 'no-moment',
+      message: 'the case states no moment (asOf) with its offset: no fact is used',
+    });
+  }
+  const zone =
+    typeof patient.timeZone === 'string' && isTimeZone(patient.timeZone) ? patient.timeZone : undefined;
+  if (zone === undefined) {
+    problems.push({ code: 'no-time-zone', message: 'the case states no IANA time zone: no fact is used' });
+  }
+  const recordedAt = typeof patient.recordedAt === 'string' ? patient.recordedAt : undefined;
+  const usable = asOf !== undefined && zone !== undefined;
+  return { moment: { asOf: asOf ?? Infinity, zone: zone ?? 'UTC', recordedAt }, usable, problems };
+}
+
+/** Reads every fact of the table from a case. Never throws, whatever JSON the case is. */
+export function readFacts(
+  table: FactTable,
+  raw: Case,
+  at?: { asOf: number; ignoreStale?: boolean },
+): CaseReadings {
+  const patient = (isObject(raw) ? raw : {}) as unknown as Case;
+  const { moment: stated, usable, problems } = momentOf(patient);
+  const moment: Moment = at === undefined ? stated : { ...stated, ...at };
+  const supplied = usable && isObject(patient.facts) ? patient.facts : {};
+  const searched = new Set(usable && Array.isArray(patient.searched) ? patient.searched : []);
+  const reader = new Reader(table, moment, supplied, searched);
+  reader.readAll();
+  const unread = Object.keys(supplied).filter((id) => !reader.readings.has(id));
+  if (unread.length > 0) {
+    problems.push({ code: 'not-read', message: `no rule set here reads ${unread.sort().join(', ')}` });
+  }
+  return { readings: reader.readings, problems: [...problems, ...reader.problems], moment };
+}
+
+/**
+ * Reads the facts of one option on top of the patient's. A missing attribute of a listed item means nothing
+ * recorded: whoever listed it looked at the label. Of an item in the hand nobody said so.
+ */
+export function readOption(
+  table: FactTable,
+  patient: CaseReadings,
+  item: Readonly<Record<string, unknown>>,
+  listed: boolean,
+): CaseReadings {
+  const reader = new Reader(table, patient.moment, item, new Set(listed ? ['option'] : []), patient.readings);
+  reader.readAll();
+  return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
+}
+
+class Reader {
+  readonly readings: Map<string, Reading>;
+  readonly problems: Problem[] = [];
+  private readonly inputs: Inputs;
+  private readonly table: FactTable;
+  private readonly moment: Moment;
+  private readonly supplied: Readonly<Record<string, unknown>>;
+  private readonly searched: ReadonlySet<unknown>;
+
+  constructor(
+    table: FactTable,
+    moment: Moment,
+    supplied: Readonly<Record<string, unknown>>,
+    searched: ReadonlySet<unknown>,
+    given: ReadonlyMap<string, Reading> = new Map(),
+  ) {
+    this.table = table;
+    this.moment = moment;
+    this.supplied = supplied;
+    this.searched = searched;
+    this.readings = new Map(given);
+    const open = !Number.isFinite(moment.asOf);
+    this.inputs = {
+      reading: (id) => this.readings.get(id)!,
+      parameter: (id) => table.parameters.get(id)!,
+      table: (id) => table.tables.get(id)!,
+      codes: (list) => table.codes.get(list)!,
+      asOf: open ? interval(-Infinity, Infinity) : interval(moment.asOf, moment.asOf),
+      zone: moment.zone,
+    };
+  }
+
+  readAll(): void {
+    for (const fact of this.table.facts)
+      if (fact.from === undefined) this.readings.set(fact.id, this.readBase(fact));
+    for (const fact of this.table.facts) if (fact.from === undefined) this.holdOrder(fact);
+    for (const fact of this.table.facts) {
+      if (fact.from !== undefined) this.readings.set(fact.id, this.readDerived(fact, fact.from));
+    }
+  }
+
+  private codesOf(fact: Fact): readonly string[] {
+    return fact.codes === undefined ? [] : (this.table.codes.get(fact.codes) ?? []);
+  }
+
+  private readBase(fact: Fact): Reading {
+    const raw = Object.hasOwn(this.supplied, fact.id) ? this.supplied[fact.id] : undefined;
+    const searched = this.searched.has(fact.id.slice(0, fact.id.indexOf('.')));
+    const { reading, refusal, confirmedUnusual } = readSupplied(
+      fact,
+      this.codesOf(fact),
+      raw,
+      searched,
+      this.moment,
+    );
+    if (refusal) this.report(fact, refusal);
+    if (confirmedUnusual) {
+      this.problems.push({
+        code: 'confirmed-unusual',
+        fact: fact.id,
+        message: 'it is unusual, was confirmed and is used',
+      });
+    }
+    return reading;
+  }
+
+  private report(fact: Fact, refusal: Refusal): void {
+    const { code, message, hint } = refusal;
+    this.problems.push({ code, fact: fact.id, message, ...(hint === undefined ? {} : { hint }) });
+  }
+
+  private conflicting(fact: Fact, message: string): Reading {
+    this.report(fact, { code: 'conflicting', message });
+    return {
+      fact,
+      bounds: domain(fact, this.codesOf(fact), this.moment.asOf),
+      recorded: UNKNOWN,
+      cause: 'conflicting',
+    };
+  }
+
+  /** An instant that certainly lies before the one it must follow: neither can be believed. */
+  private holdOrder(fact: Fact): void {
+    const [later, earlier] = [this.readings.get(fact.id), this.readings.get(fact.notBefore ?? '')];
+    if (later?.bounds.kind !== 'interval' || earlier?.bounds.kind !== 'interval') return;
+    if (later.bounds.high >= earlier.bounds.low) return;
+    this.readings.set(fact.id, this.conflicting(fact, `it lies before ${earlier.fact.id}`));
+    this.readings.set(earlier.fact.id, this.conflicting(earlier.fact, `it lies after ${fact.id}`));
+  }
+
+  private readDerived(fact: Fact, derivation: Derivation): Reading {
+    const kind = kindOf(derivation);
+    const computed = this.finish(fact, kind.evaluate(derivation, fact, this.inputs), kind.facts(derivation));
+    if (!Object.hasOwn(this.supplied, fact.id)) return computed;
+    const supplied = this.readBase(fact);
+    const usable = supplied.cause === undefined || supplied.cause === 'within-bounds';
+    if (!usable) return computed;
+    return disjoint(supplied.bounds, computed.bounds)
+      ? this.conflicting(fact, 'the supplied value differs from what follows from the other facts')
+      : supplied;
+  }
+
+  /** Rounds to the fact's step and clips to its limits. */
+  private finish(fact: Fact, derived: Derived, inputs: readonly string[]): Reading {
+    const { none, assumed, recorded } = derived;
+    const marks = { ...(none ? { none } : {}), ...(assumed ? { assumed } : {}), inputs };
+    const whole = domain(fact, this.codesOf(fact), this.moment.asOf);
+    if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', ...marks };
+    const bounds = clip(derived.bounds, whole, fact.step);
+    if (bounds === undefined) {
+      this.report(fact, {
+        code: 'impossible',
+        message: 'what follows from the other facts lies outside its limits',
+      });
+      return { fact, bounds: whole, recorded: UNKNOWN, cause: 'impossible', ...marks };
+    }
+    return { fact, bounds, recorded, ...(isExact(bounds) ? {} : { cause: 'derived' as const }), ...marks };
+  }
+}
+
+function clip(bounds: Bounds, whole: Bounds, step: number | undefined): Bounds | undefined {
+  if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
+  const [low, high] = [roundToStep(bounds.low, step), roundToStep(bounds.high, step)];
+  if (high < whole.low || low > whole.high) return undefined;
+  return interval(Math.max(low, whole.low), Math.min(high, whole.high));
+}
+
+/** No value is possible under both. */
+function disjoint(a: Bounds, b: Bounds): boolean {
+  if (a.kind === 'interval' && b.kind === 'interval') return a.high < b.low || b.high < a.low;
+  if (a.kind === 'possible' && b.kind === 'possible')
+    return !a.possible.some((code) => b.possible.includes(code));
+  if (a.kind === 'answers' && b.kind === 'answers') {
+    return [...a.answers].some(([code, answer]) => answer !== UNKNOWN && b.answers.get(code) === not(answer));
+  }
+  return a.kind === 'text' && b.kind === 'text' && b.text !== undefined && a.text !== b.text;
+}

@@ -1,0 +1,248 @@
+import type { Cause } from '../explain/assessment.ts';
+import type { Fact } from '../release/fact.ts';
+import { ABSENT_REASONS, type AbsentReason, type Answers, type StatedValue } from './case.ts';
+import { type Bounds, domain, isExact, type Reading } from './reading.ts';
+import { roundToStep } from './rounding.ts';
+import { parseDay, parseDuration, parseInstant, startOfDay } from './time.ts';
+import { FALSE, TRUE, type Truth, UNKNOWN } from './truth.ts';
+import { convert } from './units.ts';
+
+/** The moment and place a case is read at. */
+export interface Moment {
+  readonly asOf: number;
+  readonly zone: string;
+  readonly recordedAt: string | undefined;
+  /** Read values that have gone stale as if they had not; the forecast needs their ends. */
+  readonly ignoreStale?: boolean;
+}
+
+export interface Refusal {
+  readonly code: Cause;
+  readonly message: string;
+  readonly hint?: string;
+}
+
+/** What was read, and why a value was not used, if one was given and refused. */
+export interface SuppliedReading {
+  readonly reading: Reading;
+  readonly refusal?: Refusal;
+  /** An unusual value that was confirmed and is used all the same. */
+  readonly confirmedUnusual?: true;
+}
+
+/** Reasons after which the record is known to be empty; after the others somebody may still find something. */
+const EMPTY_RECORD: ReadonlySet<AbsentReason> = new Set([
+  'not-performed',
+  'not-applicable',
+  'asked-unknown',
+  'asked-declined',
+]);
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isAbsentReason = (value: unknown): value is AbsentReason =>
+  (ABSENT_REASONS as readonly unknown[]).includes(value);
+const isTextList = (value: unknown): value is readonly string[] =>
+  Array.isArray(value) && value.every((entry) => typeof entry === 'string');
+const isStated = (value: unknown): value is StatedValue => isObject(value) && Object.hasOwn(value, 'value');
+
+/** Reads one value of a case to bounds. Never throws, whatever JSON stands there. */
+export function readSupplied(
+  fact: Fact,
+  codes: readonly string[],
+  raw: unknown,
+  searched: boolean,
+  moment: Moment,
+): SuppliedReading {
+  const unknownFor = (cause: Cause, recorded: Truth, extra?: Partial<Reading>): Reading => ({
+    fact,
+    bounds: domain(fact, codes, moment.asOf),
+    recorded,
+    cause,
+    ...extra,
+  });
+  if (raw === undefined && !searched) return { reading: unknownFor('not-supplied', UNKNOWN) };
+  if (raw === undefined || raw === null) return { reading: unknownFor('nothing-recorded', FALSE) };
+  if (isObject(raw) && Object.hasOwn(raw, 'absent')) {
+    const reason = raw.absent;
+    if (isAbsentReason(reason)) {
+      return { reading: unknownFor(reason, EMPTY_RECORD.has(reason) ? FALSE : UNKNOWN) };
+    }
+    return refuse('wrong-type', 'the reason for absence is not one of the published codes');
+  }
+
+  function refuse(code: Cause, message: string, hint?: string): SuppliedReading {
+    return {
+      reading: unknownFor(code, UNKNOWN),
+      refusal: { code, message, ...(hint === undefined ? {} : { hint }) },
+    };
+  }
+
+  const stated: StatedValue = isStated(raw) ? raw : { value: raw as StatedValue['value'] };
+  const read = readValue(fact, codes, stated, moment);
+  if ('code' in read) return refuse(read.code, read.message, read.hint);
+
+  const at = typeof stated.at === 'string' ? stated.at : moment.recordedAt;
+  const provenance = {
+    ...(at === undefined ? {} : { at }),
+    ...(typeof stated.from === 'string' ? { from: stated.from } : {}),
+    ...(stated.comparator === undefined ? {} : { comparator: stated.comparator }),
+  };
+  const observed = at === undefined ? undefined : observedAt(at, moment);
+  if (at !== undefined && observed === undefined) {
+    return refuse('wrong-type', 'the time of observation is not a date-time with an offset');
+  }
+  if (observed !== undefined && observed > moment.asOf) {
+    return refuse('conflicting', 'it was observed after the moment of the case');
+  }
+  if (fact.staleAfter !== undefined && !moment.ignoreStale) {
+    if (observed === undefined) {
+      return {
+        reading: unknownFor('undated', TRUE, provenance),
+        refusal: { code: 'undated', message: 'it can go out of date and carries no time' },
+      };
+    }
+    if (moment.asOf - observed > (parseDuration(fact.staleAfter) ?? 0)) {
+      return {
+        reading: unknownFor('stale', TRUE, provenance),
+        refusal: { code: 'stale', message: `it is older than ${fact.staleAfter}` },
+      };
+    }
+  }
+  const exact = isExact(read.bounds);
+  return {
+    reading: {
+      fact,
+      bounds: read.bounds,
+      recorded: TRUE,
+      ...(exact ? {} : { cause: 'within-bounds' as const }),
+      ...provenance,
+    },
+    ...(read.confirmedUnusual ? { confirmedUnusual: true } : {}),
+  };
+}
+
+/** A day alone counts from its start: at worst the value is taken for older than it is. */
+const observedAt = (at: string, moment: Moment): number | undefined => {
+  const day = parseDay(at);
+  return day === undefined ? parseInstant(at) : startOfDay(day, moment.zone);
+};
+
+type ValueRead = { bounds: Bounds; confirmedUnusual?: boolean } | Refusal;
+
+function readValue(fact: Fact, codes: readonly string[], stated: StatedValue, moment: Moment): ValueRead {
+  const { value } = stated;
+  const wrongType = (expected: string): Refusal => ({ code: 'wrong-type', message: `expected ${expected}` });
+  if (stated.comparator !== undefined && fact.type !== 'number') {
+    return wrongType('no comparator, which only numbers take');
+  }
+  switch (fact.type) {
+    case 'number':
+      return typeof value === 'number' && Number.isFinite(value)
+        ? readNumber(fact, value, stated)
+        : wrongType('a number');
+    case 'boolean':
+      return typeof value === 'boolean'
+        ? { bounds: { kind: 'possible', possible: [String(value)] } }
+        : wrongType('true or false');
+    case 'code':
+      return typeof value === 'string' && codes.includes(value)
+        ? { bounds: { kind: 'possible', possible: [value] } }
+        : wrongType(`one of ${codes.join(', ')}`);
+    case 'codes':
+      return readCodes(fact, codes, value);
+    case 'date': {
+      const day = typeof value === 'string' ? parseDay(value, fact.monthMeans) : undefined;
+      return day === undefined ? wrongType('a date as YYYY-MM-DD') : { bounds: interval(day, day) };
+    }
+    case 'date-time':
+      return typeof value === 'string'
+        ? readInstant(value, moment)
+        : wrongType('a date-time with its offset');
+    case 'text':
+      return typeof value === 'string' ? { bounds: { kind: 'text', text: value } } : wrongType('text');
+  }
+}
+
+const interval = (low: number, high: number): Bounds => ({ kind: 'interval', low, high });
+
+function readNumber(fact: Fact, value: number, stated: StatedValue): ValueRead {
+  const unit = fact.unit ?? '1';
+  if (stated.unit === undefined ? unit !== '1' : stated.unit !== unit) {
+    const converted = stated.unit === undefined ? undefined : convert(value, stated.unit, unit);
+    return {
+      code: 'wrong-unit',
+      message: stated.unit === undefined ? `its unit is not stated` : `its unit is ${stated.unit}`,
+      ...(converted === undefined
+        ? { hint: `state it in ${unit}` }
+        : { hint: `state it in ${unit}: ${value} ${stated.unit} is ${converted} ${unit}` }),
+    };
+  }
+  const rounded = roundToStep(value, fact.step);
+  const [least, most] = fact.limits ?? [-Infinity, Infinity];
+  if (rounded < least || rounded > most) {
+    return { code: 'impossible', message: `${value} is outside ${least} to ${most} ${unit}` };
+  }
+  const [low, high] = fact.usual ?? [-Infinity, Infinity];
+  const unusual = rounded < low || rounded > high;
+  if (unusual && stated.confirmed !== true) {
+    return {
+      code: 'unusual',
+      message: `${value} is outside the usual ${low} to ${high} ${unit}`,
+      hint: 'confirm it if it is right',
+    };
+  }
+  const confirmedUnusual = unusual ? { confirmedUnusual: true } : {};
+  switch (stated.comparator) {
+    case undefined:
+      return { bounds: interval(rounded, rounded), ...confirmedUnusual };
+    // Both ends count as possible: sound, at worst too cautious.
+    case '<':
+    case '<=':
+      return { bounds: interval(least, rounded), ...confirmedUnusual };
+    case '>':
+    case '>=':
+      return { bounds: interval(rounded, most), ...confirmedUnusual };
+    default:
+      return { code: 'wrong-type', message: 'the comparator is not <, <=, > or >=' };
+  }
+}
+
+function readInstant(value: string, moment: Moment): ValueRead {
+  const day = parseDay(value);
+  if (day !== undefined) {
+    const start = startOfDay(day, moment.zone);
+    if (start > moment.asOf) return afterTheCase;
+    return { bounds: interval(start, Math.min(startOfDay(day + 1, moment.zone) - 1, moment.asOf)) };
+  }
+  const instant = parseInstant(value);
+  if (instant === undefined) {
+    return { code: 'wrong-type', message: 'expected a date-time with its offset, or a date' };
+  }
+  return instant > moment.asOf ? afterTheCase : { bounds: interval(instant, instant) };
+}
+
+const afterTheCase: Refusal = { code: 'conflicting', message: 'it lies after the moment of the case' };
+
+function readCodes(fact: Fact, codes: readonly string[], value: unknown): ValueRead {
+  const plain = isTextList(value);
+  if (!plain && !isAnswers(value)) {
+    return { code: 'wrong-type', message: 'expected a list of codes, or yes and no lists' };
+  }
+  const yes = new Set(plain ? value : (value.yes ?? []));
+  const no = new Set(plain ? [] : (value.no ?? []));
+  const foreign = [...yes, ...no].find((code) => !codes.includes(code));
+  if (foreign !== undefined) return { code: 'wrong-type', message: `${foreign} is not one of its codes` };
+  if ([...yes].some((code) => no.has(code))) {
+    return { code: 'conflicting', message: 'a code is answered both yes and no' };
+  }
+  const unlisted: Truth = plain && fact.unlisted === 'no' ? FALSE : UNKNOWN;
+  const answers = new Map<string, Truth>();
+  for (const code of codes) answers.set(code, yes.has(code) ? TRUE : no.has(code) ? FALSE : unlisted);
+  return { bounds: { kind: 'answers', answers } };
+}
+
+const isAnswers = (value: unknown): value is Answers =>
+  isObject(value) &&
+  Object.keys(value).every((key) => key === 'yes' || key === 'no') &&
+  [value.yes, value.no].every((list) => list === undefined || isTextList(list));

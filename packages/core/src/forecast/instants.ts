@@ -1,0 +1,93 @@
+import type { Case } from '../facts/case.ts';
+import { type Inputs, interval, type WatchInputs } from '../facts/derivations/kind.ts';
+import { kindOf } from '../facts/derivations/kinds.ts';
+import { readFacts } from '../facts/readFacts.ts';
+import { MS_PER_DAY, parseDay, parseDuration, parseInstant, startOfDay } from '../facts/time.ts';
+import type { LeafTest } from '../plan/leaf.ts';
+import type { Plan } from '../plan/plan.ts';
+
+/**
+ * The instants after `from`, up to `to`, at which anything may change: a limit crossed, a midnight, a fact going
+ * stale, an answer to advice running out. Between two of them nothing does.
+ */
+export function instantsToWatch(plan: Plan, patient: Case, from: number, to: number): number[] {
+  // Read at the end of the window: a day without a time then has its full length, and nothing has gone stale.
+  const { readings, moment } = readFacts(plan.patientFacts, patient, { asOf: to, ignoreStale: true });
+  const inputs: Inputs = {
+    reading: (id) => readings.get(id)!,
+    parameter: (id) => plan.patientFacts.parameters.get(id)!,
+    table: (id) => plan.patientFacts.tables.get(id)!,
+    codes: (list) => plan.patientFacts.codes.get(list)!,
+    asOf: interval(to, to),
+    zone: moment.zone,
+  };
+  const watch: WatchInputs = { ...inputs, from, to };
+  const found: number[] = [];
+  const follow = (fact: string, cuts: readonly number[]): void => {
+    const { fact: definition, bounds } = readings.get(fact) ?? {};
+    if (definition?.from) {
+      const { instants, pass } = kindOf(definition.from).watch(definition.from, definition, cuts, watch);
+      found.push(...instants);
+      for (const [input, inputCuts] of pass) follow(input, inputCuts);
+    } else if (definition?.type === 'date-time' && bounds?.kind === 'interval') {
+      found.push(...cuts, bounds.low, bounds.high);
+    }
+  };
+  for (const leaf of [...plan.patient.leaves, ...plan.option.leaves]) {
+    if (readings.has(leaf.fact)) follow(leaf.fact, cutsOf(leaf.test));
+    else followOption(plan, leaf.fact, cutsOf(leaf.test), follow);
+  }
+  found.push(...endsOfValidity(plan, patient, from, to, moment.zone));
+  // A limit may be crossed at an instant or just after it, and rounding may put it between two milliseconds.
+  const instants = found.flatMap((instant) => [
+    Math.floor(instant),
+    Math.ceil(instant),
+    Math.ceil(instant) + 1,
+  ]);
+  return [...new Set(instants)].filter((instant) => instant > from && instant <= to).sort((a, b) => a - b);
+}
+
+const cutsOf = (test: LeafTest): readonly number[] => (test.kind === 'compare' ? [test.to] : []);
+
+/** Facts per option have no reading of the patient's; the patient facts they are derived from are watched. */
+function followOption(
+  plan: Plan,
+  id: string,
+  cuts: readonly number[],
+  follow: (fact: string, cuts: readonly number[]) => void,
+): void {
+  const fact = plan.facts.get(id);
+  if (!fact?.from) return;
+  for (const input of kindOf(fact.from).facts(fact.from)) {
+    if (plan.optionFacts.facts.some((own) => own.id === input)) followOption(plan, input, cuts, follow);
+    else follow(input, cuts);
+  }
+}
+
+/** When facts go stale, when answers to advice run out, and the days at which a rule set's period starts or ends. */
+function endsOfValidity(plan: Plan, patient: Case, from: number, to: number, zone: string): number[] {
+  const found: number[] = [];
+  const at = (text: unknown): number | undefined => {
+    if (typeof text !== 'string') return undefined;
+    const day = parseDay(text);
+    return day === undefined ? parseInstant(text) : startOfDay(day, zone);
+  };
+  const facts: Readonly<Record<string, unknown>> = patient.facts ?? {};
+  for (const fact of plan.patientFacts.facts) {
+    const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
+    if (age === undefined || !Object.hasOwn(facts, fact.id)) continue;
+    const stated = facts[fact.id] as { readonly at?: unknown } | null;
+    const observed = at(stated?.at) ?? at(patient.recordedAt);
+    if (observed !== undefined) found.push(observed + age);
+  }
+  const responses: readonly unknown[] = Array.isArray(patient.responses) ? patient.responses : [];
+  for (const response of responses) found.push(at((response as { until?: unknown } | null)?.until) ?? from);
+  for (const { release } of plan.sets) {
+    const { start, end } = release.effectivePeriod ?? {};
+    const first = parseDay(start ?? '');
+    const last = parseDay(end ?? '');
+    if (first !== undefined) found.push(startOfDay(first, zone));
+    if (last !== undefined) found.push(startOfDay(last + 1, zone));
+  }
+  return found.filter((instant) => instant > from - MS_PER_DAY && instant <= to);
+}

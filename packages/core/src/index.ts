@@ -1,0 +1,101 @@
+export { type Evaluation, evaluate } from './evaluate/evaluate.ts';
+export type {
+  Advice,
+  Assessment,
+  Cause,
+  CheckWord,
+  ChoiceResult,
+  Compliance,
+  ConclusionResult,
+  EvidenceShown,
+  FactReading,
+  OptionResult,
+  OptionState,
+  Outcome,
+  Problem,
+  Question,
+  Reason,
+  RuleReasons,
+  RuleResult,
+  RuleSetResult,
+} from './explain/assessment.ts';
+export { CAUTIONS } from './explain/caution.ts';
+export { PLACE } from './explain/expand.ts';
+export { assess, type ExplainOptions, explain } from './explain/explain.ts';
+export {
+  ABSENT_REASONS,
+  type AbsentReason,
+  type AdviceResponse,
+  type Answers,
+  type BareValue,
+  type Case,
+  type CaseValue,
+  type Comparator,
+  type StatedValue,
+} from './facts/case.ts';
+export type { DerivationFault, DerivationKind, Dictionary } from './facts/derivations/kind.ts';
+export { DERIVATION_KINDS, kindOf } from './facts/derivations/kinds.ts';
+export { type Bounds, exactValue, type Interval, isExact, type Reading } from './facts/reading.ts';
+export {
+  and,
+  FALSE,
+  not,
+  or,
+  TRUE,
+  type Truth,
+  type TruthWord,
+  truth,
+  UNKNOWN,
+  word,
+} from './facts/truth.ts';
+export { type Forecast, type ForecastChange, forecast } from './forecast/forecast.ts';
+export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
+export { LEAVE_TO_RUN, type LeaveToRun, type Plan, type PlanSet } from './plan/plan.ts';
+export {
+  type Condition,
+  type Constant,
+  type FactLeaf,
+  OPERATORS,
+  type Operator,
+  type ParameterLeaf,
+  type ParameterReference,
+} from './release/condition.ts';
+export { canonicalJson, digest } from './release/digest.ts';
+export {
+  type Evidence,
+  type EvidenceItem,
+  type EvidenceStatus,
+  type Hazard,
+  type Risk,
+  type Source,
+  STATUSES,
+} from './release/evidence.ts';
+export type { CodeList, Coding, Derivation, Fact, FactType, Operand } from './release/fact.ts';
+export type {
+  CautiousSide,
+  CellValue,
+  Parameter,
+  Position,
+  Table,
+  TableCell,
+  TableColumn,
+} from './release/parameter.ts';
+export type {
+  Adoption,
+  AmendmentRecord,
+  Conclusion,
+  Population,
+  Release,
+  Shape,
+  Status,
+  StockItem,
+} from './release/release.ts';
+export {
+  INDICATORS,
+  type Indicator,
+  type OverrideReason,
+  type Preference,
+  type Rule,
+  type RuleAdvice,
+  type Suggestion,
+} from './release/rule.ts';

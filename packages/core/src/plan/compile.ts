@@ -1,0 +1,197 @@
+import { DERIVATION_KINDS, kindOf } from '../facts/derivations/kinds.ts';
+import type { FactTable } from '../facts/readFacts.ts';
+import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
+import type { Constant } from '../release/condition.ts';
+import { canonicalJson, digest } from '../release/digest.ts';
+import type { Fact } from '../release/fact.ts';
+import type { Parameter, Table } from '../release/parameter.ts';
+import type { Adoption, Release } from '../release/release.ts';
+import type { Rule } from '../release/rule.ts';
+import { ConditionTable, type Names } from './conditions.ts';
+import type { LeaveToRun, Node, Plan, PlanRule, PlanSet } from './plan.ts';
+import { standingOf } from './standing.ts';
+
+export interface CompileOptions {
+  /** The caller's word that such releases may run; the assessment says that they do. */
+  readonly allow?: readonly LeaveToRun[];
+  /** Makes the releases it names, by version and digest, active. */
+  readonly adoption?: Adoption;
+}
+
+/** Releases that may not run, or do not fit together. Thrown before there is any case. */
+export class PlanError extends Error {
+  readonly problems: readonly string[];
+
+  constructor(problems: readonly string[]) {
+    super(problems.join('; '));
+    this.name = 'PlanError';
+    this.problems = problems;
+  }
+}
+
+/**
+ * Compiles releases into one plan: the table of their distinct leaf conditions and the gate program over it.
+ * Throws {@link PlanError} where a release may not run or releases disagree about a fact, table or local choice.
+ */
+export function compile(releases: readonly Release[], options: CompileOptions = {}): Plan {
+  const problems: string[] = [];
+  const shared = shareAcross(releases, problems);
+  const allowed = new Set(options.allow ?? []);
+  const facts = inReadingOrder(shared.facts, problems);
+  const perOption = optionFacts(facts);
+  const table = new ConditionTable();
+  const sets = releases.map((release): PlanSet => {
+    const names: Names = {
+      facts: new Map(release.facts.map((fact) => [fact.id, fact])),
+      parameters: new Map(release.parameters.map((parameter) => [parameter.id, parameter])),
+      conditions: release.conditions,
+      codes: (list) => (list === undefined ? [] : (shared.codes.get(list) ?? [])),
+      perOption,
+    };
+    const where = `${release.id}@${release.version}`;
+    const sha = digest(release);
+    const { standing, refused } = standingOf(release, sha, allowed, options.adoption);
+    if (refused !== undefined) problems.push(`${where}: ${refused}`);
+    return {
+      release,
+      digest: sha,
+      standing,
+      population: release.population && table.enter(release.population.when, names, where),
+      gate: release.scope && table.enter(release.scope, names, where),
+      rules: release.rules.map((rule) => enterRule(rule, names, table, `${where}/${rule.id}`)),
+      stock: release.stock,
+    };
+  });
+  problems.push(...table.problems);
+  if (problems.length > 0) throw new PlanError([...new Set(problems)]);
+  const base: Omit<FactTable, 'facts'> = {
+    codes: shared.codes,
+    parameters: new Map(
+      [...shared.parameters].map(([id, parameter]): [string, Constant] => [id, parameter.value]),
+    ),
+    tables: shared.tables,
+  };
+  return {
+    sets,
+    adoption: options.adoption,
+    allowed,
+    size: table.size,
+    constants: table.constants,
+    patient: table.program('patient'),
+    option: table.program('option'),
+    patientFacts: { ...base, facts: facts.filter((fact) => !perOption.has(fact.id)) },
+    optionFacts: { ...base, facts: facts.filter((fact) => perOption.has(fact.id)) },
+    order: new Map([...shared.facts.keys()].map((id, index) => [id, index])),
+    facts: shared.facts,
+  };
+}
+
+function enterRule(rule: Rule, names: Names, table: ConditionTable, where: string): PlanRule {
+  const enter = (condition: Parameters<ConditionTable['enter']>[0] | undefined): Node | undefined =>
+    condition && table.enter(condition, names, where);
+  const scope = enter(rule.scope);
+  const when = enter(rule.when);
+  if ([scope, when].some((node) => node && table.isPerOption(node))) {
+    table.problems.push(`${where}: scope and when read the patient, not an option`);
+  }
+  const { prefers } = rule;
+  return {
+    rule,
+    switchedOff:
+      rule.local?.change === 'switched-off' || (scope !== undefined && falseByChoice(scope, table)),
+    scope,
+    when,
+    expect: enter(rule.expect),
+    excludes: enter(rule.excludes),
+    remarks: enter(rule.remarks),
+    prefers: prefers && ('lowest' in prefers ? prefers : { options: enter(prefers.options)! }),
+  };
+}
+
+/** False whatever the facts are: local choices alone put the rule out of scope. */
+function falseByChoice(node: Node, table: ConditionTable): boolean {
+  const constants = new Map(table.constants);
+  const truthOf = (at: Node): Truth => {
+    switch (at.kind) {
+      case 'fact':
+        return UNKNOWN;
+      case 'parameter':
+        return constants.get(at.at) ?? UNKNOWN;
+      case 'named':
+        return truthOf(at.of[0]);
+      case 'not':
+        return not(truthOf(at.of[0]));
+      case 'all':
+        return at.of.reduce<Truth>((sofar, inner) => and(sofar, truthOf(inner)), TRUE);
+      case 'any':
+        return at.of.reduce<Truth>((sofar, inner) => or(sofar, truthOf(inner)), FALSE);
+    }
+  };
+  return truthOf(node) === FALSE;
+}
+
+/** What several releases say about one name must be the same. */
+function shareAcross(releases: readonly Release[], problems: string[]) {
+  const seen = new Map<string, string>();
+  const merge = <T>(into: Map<string, T>, kind: string, id: string, value: T, from: Release): void => {
+    const text = canonicalJson(value);
+    const known = seen.get(`${kind}:${id}`);
+    if (known !== undefined && known !== text) {
+      problems.push(`${from.id}@${from.version}: its ${kind} ${id} differs from the one of another release`);
+    }
+    seen.set(`${kind}:${id}`, text);
+    into.set(id, value);
+  };
+  const facts = new Map<string, Fact>();
+  const parameters = new Map<string, Parameter>();
+  const tables = new Map<string, Table>();
+  const codes = new Map<string, readonly string[]>();
+  const ids = new Set<string>();
+  for (const release of releases) {
+    if (ids.has(release.id)) problems.push(`${release.id}: two releases of one rule set`);
+    ids.add(release.id);
+    for (const fact of release.facts) merge(facts, 'fact', fact.id, fact, release);
+    for (const parameter of release.parameters)
+      merge(parameters, 'parameter', parameter.id, parameter, release);
+    for (const table of release.tables) merge(tables, 'table', table.id, table, release);
+    for (const [list, words] of Object.entries(release.codes))
+      merge(codes, 'code list', list, Object.keys(words), release);
+  }
+  return { facts, parameters, tables, codes };
+}
+
+/** Facts that differ from option to option. */
+function optionFacts(facts: readonly Fact[]): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const fact of facts) {
+    const reads = fact.from ? kindOf(fact.from).facts(fact.from) : [];
+    if (fact.id.startsWith('option.') || reads.some((id) => found.has(id))) found.add(fact.id);
+  }
+  return found;
+}
+
+/** Derived facts after what they read. */
+function inReadingOrder(facts: ReadonlyMap<string, Fact>, problems: string[]): Fact[] {
+  const ordered = new Map<string, Fact>();
+  const visit = (fact: Fact, open: readonly string[]): void => {
+    if (ordered.has(fact.id)) return;
+    if (open.includes(fact.id)) {
+      problems.push(`the fact ${fact.id} is derived from itself`);
+      return;
+    }
+    if (fact.from) {
+      if (!(DERIVATION_KINDS as readonly string[]).includes(Object.keys(fact.from)[0] ?? '')) {
+        problems.push(`the fact ${fact.id} has an unknown derivation`);
+        return;
+      }
+      for (const id of kindOf(fact.from).facts(fact.from)) {
+        const input = facts.get(id);
+        if (input) visit(input, [...open, fact.id]);
+        else problems.push(`the fact ${fact.id} is derived from ${id}, which is not known`);
+      }
+    }
+    ordered.set(fact.id, fact);
+  };
+  for (const fact of facts.values()) visit(fact, []);
+  return [...ordered.values()];
+}

@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  resolve: { conditions: ['dwellset-source'] },
+  ssr: { resolve: { conditions: ['dwellset-source'] } },
+  test: {
+    include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
+    testTimeout: 60_000,
+    hookTimeout: 180_000,
+  },
+});
