@@ -27,13 +27,17 @@ interface OwnRule {
   readonly speaks: Truth;
 }
 
-/** Judges and ranks the options of one stock list. */
+/**
+ * Judges and ranks the options of one stock list. `speaks` says whether the set is about this patient: where it is
+ * not, only what a stop rules out is left to say; where that is not known, the order is provisional.
+ */
 export function judge(
   set: PlanSet,
   kind: string,
   truths: readonly RuleTruths[],
   options: readonly OptionEvaluation[],
-): JudgedChoice {
+  speaks: Truth,
+): JudgedChoice | undefined {
   const own = set.rules.flatMap((plan, index): OwnRule[] => {
     const { outcome, scope, when } = truths[index]!;
     return plan.rule.of === kind && outcome !== 'switched-off' ? [{ plan, speaks: and(scope, when) }] : [];
@@ -44,9 +48,16 @@ export function judge(
   const ranked = rank(own, listed);
   const suitable = ranked.filter(({ state }) => state !== 'ruled-out');
   const unsure = own.some((rule) => suitable.some(({ option }) => preferenceTruth(rule, option) === UNKNOWN));
+  if (speaks === FALSE) {
+    const stopped = ranked.filter(({ state }) => state === 'ruled-out');
+    const inHand = chosen?.state === 'ruled-out' ? { chosen } : {};
+    return stopped.length > 0 || chosen?.state === 'ruled-out'
+      ? { of: kind, provisional: false, options: stopped, ...inHand }
+      : undefined;
+  }
   return {
     of: kind,
-    provisional: unsure || suitable.some(({ state }) => state !== 'open'),
+    provisional: speaks === UNKNOWN || unsure || suitable.some(({ state }) => state !== 'open'),
     options: ranked,
     ...(chosen ? { chosen } : {}),
     ...(listed.length > 0 && suitable.length === 0 ? { nothingLeft: fewestThatExclude(own, listed) } : {}),

@@ -158,7 +158,7 @@ export function questions(evaluation: Evaluation, waiting: readonly Waiting[]): 
 }
 
 /** Whether every fact behind the open leaves of a check is known to have nothing in the record. */
-export function openRecordsEmpty(plan: PlanRule, evaluation: Evaluation): boolean {
+export function openRecordsEmpty(set: PlanSet, plan: PlanRule, evaluation: Evaluation): boolean {
   const { truths, readings } = evaluation;
   const facts = new Set<string>();
   const visit = (node: NonNullable<PlanRule['scope']>): void => {
@@ -166,10 +166,12 @@ export function openRecordsEmpty(plan: PlanRule, evaluation: Evaluation): boolea
     if (node.kind === 'fact') facts.add(node.fact);
     else if (node.kind !== 'parameter') node.of.forEach(visit);
   };
-  for (const node of [plan.scope, plan.expect]) if (node) visit(node);
+  const population = plan.rule.anyPopulation || plan.rule.locked ? undefined : set.population;
+  for (const node of [population, set.gate, plan.scope, plan.expect]) if (node) visit(node);
   const recordedOf = (fact: string): Truth[] => {
     const { inputs, recorded, cause } = readings.get(fact)!;
-    if (cause === undefined) return [];
+    // An exact value may follow from facts nobody supplied: nothing then says that the record is empty.
+    if (cause === undefined) return recorded === UNKNOWN ? [recorded] : [];
     return inputs === undefined ? [recorded] : inputs.flatMap(recordedOf);
   };
   const found = [...facts].flatMap(recordedOf);

@@ -4,7 +4,7 @@ import { conclude } from '../evaluate/conclusion.ts';
 import { type Evaluation, evaluate } from '../evaluate/evaluate.ts';
 import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/outcomes.ts';
 import type { Case } from '../facts/case.ts';
-import { FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
+import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
 import { adviceOf, type JudgedSet } from './advice.ts';
 import { Asker, openRecordsEmpty, questions, type RuleAsk, type Waiting } from './ask.ts';
@@ -69,8 +69,11 @@ function judgeSet(evaluation: Evaluation, set: PlanSet): JudgedSet {
   const truths = set.rules.map((rule) =>
     evaluation.outOfPeriod.has(set.release.id) ? closed : ruleTruths(set, rule, truthOf),
   );
-  const choices = Object.keys(set.stock).map((kind) =>
-    judge(set, kind, truths, evaluation.options(set.release.id, kind)),
+  const speaks = evaluation.outOfPeriod.has(set.release.id)
+    ? FALSE
+    : and(truthOf(set.population), truthOf(set.gate));
+  const choices = Object.keys(set.stock).flatMap(
+    (kind) => judge(set, kind, truths, evaluation.options(set.release.id, kind), speaks) ?? [],
   );
   return { set, truths, choices };
 }
@@ -92,7 +95,8 @@ function setResult(
   const truthOf = truthIn(evaluation.truths);
   const closed = evaluation.outOfPeriod.has(release.id);
   const population = closed ? FALSE : truthOf(set.population);
-  const conclusion = release.shape === 'decision' ? conclude(set, truths, truthOf) : undefined;
+  const decided = closed ? { settled: true, possible: [] } : conclude(set, truths, truthOf);
+  const conclusion = release.shape === 'decision' ? decided : undefined;
   const compliance = release.shape === 'checklist' ? comply(set, truths, truthOf) : undefined;
   const rules = set.rules.map((plan, index) => {
     const own = truths[index]!;
@@ -170,7 +174,7 @@ function ruleResult(
     id: rule.id,
     title: rule.title,
     outcome: truths.outcome,
-    ...(plan.expect ? { check: checkWord(truths, () => openRecordsEmpty(plan, evaluation)) } : {}),
+    ...(plan.expect ? { check: checkWord(truths, () => openRecordsEmpty(set, plan, evaluation)) } : {}),
     ...(rule.concludes === undefined ? {} : { concludes: rule.concludes }),
     locked: rule.locked === true,
     ...(rule.local ? { local: rule.local } : {}),

@@ -119,7 +119,7 @@ class Reader {
   readAll(): void {
     for (const fact of this.table.facts)
       if (fact.from === undefined) this.readings.set(fact.id, this.readBase(fact));
-    for (const fact of this.table.facts) if (fact.from === undefined) this.holdOrder(fact);
+    this.holdOrder();
     for (const fact of this.table.facts) {
       if (fact.from !== undefined) this.readings.set(fact.id, this.readDerived(fact, fact.from));
     }
@@ -165,13 +165,18 @@ class Reader {
     };
   }
 
-  /** An instant that certainly lies before the one it must follow: neither can be believed. */
-  private holdOrder(fact: Fact): void {
-    const [later, earlier] = [this.readings.get(fact.id), this.readings.get(fact.notBefore ?? '')];
-    if (later?.bounds.kind !== 'interval' || earlier?.bounds.kind !== 'interval') return;
-    if (later.bounds.high >= earlier.bounds.low) return;
-    this.readings.set(fact.id, this.conflicting(fact, `it lies before ${earlier.fact.id}`));
-    this.readings.set(earlier.fact.id, this.conflicting(earlier.fact, `it lies after ${fact.id}`));
+  /** Instants that certainly lie before the one they must follow: neither of the two can be believed. */
+  private holdOrder(): void {
+    const broken = this.table.facts.flatMap((fact): [Fact, string][] => {
+      const [later, earlier] = [this.readings.get(fact.id), this.readings.get(fact.notBefore ?? '')];
+      if (fact.from || later?.bounds.kind !== 'interval' || earlier?.bounds.kind !== 'interval') return [];
+      if (later.bounds.high >= earlier.bounds.low) return [];
+      return [
+        [fact, `it lies before ${earlier.fact.id}`],
+        [earlier.fact, `it lies after ${fact.id}`],
+      ];
+    });
+    for (const [fact, message] of broken) this.readings.set(fact.id, this.conflicting(fact, message));
   }
 
   private readDerived(fact: Fact, derivation: Derivation): Reading {
@@ -188,7 +193,8 @@ class Reader {
 
   /** Rounds to the fact's step and clips to its limits. */
   private finish(fact: Fact, derived: Derived, inputs: readonly string[]): Reading {
-    const { none, assumed, recorded } = derived;
+    const { assumed, recorded } = derived;
+    const none = derived.none || (inputs.length > 0 && inputs.every((id) => this.readings.get(id)?.none));
     const marks = { ...(none ? { none } : {}), ...(assumed ? { assumed } : {}), inputs };
     const whole = domain(fact, this.codesOf(fact), this.moment.asOf);
     if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', ...marks };

@@ -2,7 +2,7 @@ import type { Case } from '../facts/case.ts';
 import { type Inputs, interval, type WatchInputs } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
 import { readFacts } from '../facts/readFacts.ts';
-import { MS_PER_DAY, parseDay, parseDuration, parseInstant, startOfDay } from '../facts/time.ts';
+import { parseDay, parseDuration, parseInstant, startOfDay } from '../facts/time.ts';
 import type { LeafTest } from '../plan/leaf.ts';
 import type { Plan } from '../plan/plan.ts';
 
@@ -24,20 +24,24 @@ export function instantsToWatch(plan: Plan, patient: Case, from: number, to: num
   const watch: WatchInputs = { ...inputs, from, to };
   const found: number[] = [];
   const follow = (fact: string, cuts: readonly number[]): void => {
-    const { fact: definition, bounds } = readings.get(fact) ?? {};
+    const definition = readings.get(fact)?.fact;
     if (definition?.from) {
       const { instants, pass } = kindOf(definition.from).watch(definition.from, definition, cuts, watch);
       found.push(...instants);
       for (const [input, inputCuts] of pass) follow(input, inputCuts);
-    } else if (definition?.type === 'date-time' && bounds?.kind === 'interval') {
-      found.push(...cuts, bounds.low, bounds.high);
+    } else if (definition?.type === 'date-time') {
+      found.push(...cuts);
     }
   };
   for (const leaf of [...plan.patient.leaves, ...plan.option.leaves]) {
     if (readings.has(leaf.fact)) follow(leaf.fact, cutsOf(leaf.test));
     else followOption(plan, leaf.fact, cutsOf(leaf.test), follow);
   }
-  found.push(...endsOfValidity(plan, patient, from, to, moment.zone));
+  // An instant still to come counts as in conflict until it has come.
+  for (const { fact, bounds } of readings.values()) {
+    if (fact.type === 'date-time' && bounds.kind === 'interval') found.push(bounds.low, bounds.high);
+  }
+  found.push(...endsOfValidity(plan, patient, moment.zone));
   // A limit may be crossed at an instant or just after it, and rounding may put it between two milliseconds.
   const instants = found.flatMap((instant) => [
     Math.floor(instant),
@@ -64,9 +68,9 @@ function followOption(
   }
 }
 
-/** When facts go stale, when answers to advice run out, and the days at which a rule set's period starts or ends. */
-function endsOfValidity(plan: Plan, patient: Case, from: number, to: number, zone: string): number[] {
-  const found: number[] = [];
+/** When facts are observed and go stale, when answers to advice run out, where a rule set's period starts or ends. */
+function endsOfValidity(plan: Plan, patient: Case, zone: string): number[] {
+  const found: (number | undefined)[] = [];
   const at = (text: unknown): number | undefined => {
     if (typeof text !== 'string') return undefined;
     const day = parseDay(text);
@@ -74,20 +78,18 @@ function endsOfValidity(plan: Plan, patient: Case, from: number, to: number, zon
   };
   const facts: Readonly<Record<string, unknown>> = patient.facts ?? {};
   for (const fact of plan.patientFacts.facts) {
-    const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
-    if (age === undefined || !Object.hasOwn(facts, fact.id)) continue;
+    if (!Object.hasOwn(facts, fact.id)) continue;
     const stated = facts[fact.id] as { readonly at?: unknown } | null;
     const observed = at(stated?.at) ?? at(patient.recordedAt);
-    if (observed !== undefined) found.push(observed + age);
+    const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
+    found.push(observed, observed !== undefined && age !== undefined ? observed + age : undefined);
   }
   const responses: readonly unknown[] = Array.isArray(patient.responses) ? patient.responses : [];
-  for (const response of responses) found.push(at((response as { until?: unknown } | null)?.until) ?? from);
+  for (const response of responses) found.push(at((response as { until?: unknown } | null)?.until));
   for (const { release } of plan.sets) {
     const { start, end } = release.effectivePeriod ?? {};
-    const first = parseDay(start ?? '');
-    const last = parseDay(end ?? '');
-    if (first !== undefined) found.push(startOfDay(first, zone));
-    if (last !== undefined) found.push(startOfDay(last + 1, zone));
+    const [first, last] = [parseDay(start ?? ''), parseDay(end ?? '')];
+    found.push(first && startOfDay(first, zone), last && startOfDay(last + 1, zone));
   }
-  return found.filter((instant) => instant > from - MS_PER_DAY && instant <= to);
+  return found.filter((instant) => instant !== undefined);
 }

@@ -110,11 +110,8 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   evaluate: ({ firstRecorded }, fact, inputs) => {
     const readings = firstRecorded.map(inputs.reading);
     const recorded = readings.reduce<Truth>((sofar, reading) => or(sofar, reading.recorded), FALSE);
-    const bounds = readings.reduceRight<Bounds | undefined>(
-      (later, reading) => pass(reading, later),
-      undefined,
-    );
-    if (bounds === undefined) return none(fact, inputs);
+    if (recorded === FALSE) return none(fact, inputs);
+    const bounds = readings.reduceRight<Bounds>(passOn, none(fact, inputs).bounds);
     const source = readings.findIndex((reading) => reading.recorded !== FALSE);
     return { bounds, recorded, ...(source > 0 && isExact(bounds) ? { assumed: true } : {}) };
   },
@@ -134,9 +131,8 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   }),
 };
 
-/** The value so far, given what later operands would give. */
-function pass(reading: Reading, later: Bounds | undefined): Bounds | undefined {
-  if (reading.recorded === TRUE) return reading.bounds;
-  if (reading.recorded === FALSE) return later;
-  return later === undefined ? reading.bounds : hull(reading.bounds, later);
+/** What one operand makes of what the later ones would give; it may be empty itself while nobody says so. */
+function passOn(later: Bounds, { recorded, bounds }: Reading): Bounds {
+  if (recorded === TRUE) return bounds;
+  return recorded === FALSE ? later : hull(bounds, later);
 }

@@ -1,0 +1,33 @@
+export { type Amended, type AmendedPart, type AmendOptions, amend } from './amend/amend.ts';
+export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLocked.ts';
+export { type BuildOptions, type Built, buildRelease } from './build/buildRelease.ts';
+export { checkCase } from './check/cases.ts';
+export { check } from './check/check.ts';
+export { type Diagnostic, inDocumentOrder, type Range, type Severity } from './diagnostic.ts';
+export type { AdoptionDocument } from './documents/adoption.ts';
+export {
+  type AmendedSet,
+  type AmendmentDocument,
+  type Change,
+  changeSchemas,
+} from './documents/amendment.ts';
+export type { CaseDocument } from './documents/case.ts';
+export { leafSchemas } from './documents/condition.ts';
+export {
+  type DocumentKind,
+  type DocumentOf,
+  documentKinds,
+  documentSchemas,
+  kindOf,
+  urnOf,
+} from './documents/kinds.ts';
+export type { Expectation, Vignette } from './documents/vignettes.ts';
+export { generateFactTypes } from './factTypes.ts';
+export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
+export { adoptionOf, hospitals, readLibrary } from './library.ts';
+export { parseSource, type Source } from './parse/source.ts';
+export { type Pinned, pin } from './pin.ts';
+export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
+export { caseOf } from './vignettes/caseOf.ts';
+export type { Mismatch } from './vignettes/expectations.ts';
+export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';

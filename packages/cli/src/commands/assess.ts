@@ -1,0 +1,80 @@
+import { type Assessment, assess as assessCase, type Case, type Plan } from '@dwellset/core';
+import { crossCheck } from '@dwellset/crosscheck';
+import { assessmentText, crossCheckText } from '@dwellset/wording';
+import { CannotRun, type Finished } from '../cannotRun.ts';
+import { type Command, columns, RULES } from '../command.ts';
+import { readPolicies } from '../files/policies.ts';
+import { readCase } from '../files/readCase.ts';
+import type { Given } from '../options.ts';
+import { planOf } from '../planOf.ts';
+
+type Reasons = 'deciding' | 'all' | 'none';
+
+export interface NamedCase {
+  /** The file, or whatever tells the cases apart on the page; never the id of the case. */
+  readonly name: string;
+  readonly case: Case;
+}
+
+/** Assesses cases one after the other; several are told apart by their names. */
+export async function assessAll(plan: Plan, cases: readonly NamedCase[], given: Given): Promise<Finished> {
+  const reasons = (given.one('reasons') ?? 'deciding') as Reasons;
+  const releases = plan.sets.map(({ release }) => release);
+  const assessments = cases.map((entry) => assessCase(plan, entry.case, { reasons }));
+  const checked = given.has('cross-check')
+    ? await Promise.all(
+        cases.map(async (entry) => ({ name: entry.name, ...(await crossCheck(plan, entry.case)) })),
+      )
+    : [];
+  const disagreeing = checked.filter(({ agrees }) => !agrees);
+  const text = (assessment: Assessment, index: number) => {
+    const body = assessmentText(assessment, { reasons, releases, width: columns() });
+    return cases.length === 1 ? body : `${cases[index]?.name}\n\n${body}`;
+  };
+  const json = (value: unknown) => `${JSON.stringify(value, null, 2)}\n`;
+  return {
+    text:
+      given.one('as') === 'json'
+        ? json(assessments.length === 1 ? assessments[0] : assessments)
+        : assessments.map(text).join('\n\n'),
+    failed: disagreeing.length > 0,
+    // On standard error, so that the assessment itself stays what it is without the check.
+    ...(checked.length === 0 ? {} : { aside: checked.map((result) => crossCheckText(result)).join('') }),
+  };
+}
+
+export const assess: Command = {
+  name: 'assess',
+  usage: [
+    'CASE...',
+    '[--hospital DIR]',
+    '[--set ID]...',
+    '[--allow STATE]...',
+    '[--as text|json]',
+    '[--reasons deciding|all|none]',
+    '[--cross-check]',
+    '[--policies DIR]',
+  ],
+  summary: 'says for each case what to do, why, from which source, and what to ask',
+  details: [
+    'CASE is a case file. With --hospital the rules are those the hospital has adopted; without it all sets as shipped, which are drafts and need --allow draft.',
+    '--reasons deciding shows what was found behind each advice, all also shows every rule with its statement.',
+    '--cross-check computes every outcome a second time on an independent engine.',
+    'Clinical advice is never an error: the exit code is 0 whatever is advised, 2 only where the cross-check disagrees.',
+  ],
+  options: {
+    ...RULES,
+    as: { type: 'string', value: 'FORM', oneOf: ['text', 'json'] },
+    reasons: { type: 'string', value: 'WHICH', oneOf: ['deciding', 'all', 'none'] },
+    'cross-check': { type: 'boolean' },
+  },
+  run(given) {
+    if (given.arguments.length === 0) {
+      throw new CannotRun('no case is named; see `dwellset help assess`');
+    }
+    const policies = readPolicies(given.one('policies'), given.one('hospital'));
+    const plan = planOf(policies, given);
+    const cases = given.arguments.map((path) => ({ name: path, case: readCase(path, policies.library) }));
+    return assessAll(plan, cases, given);
+  },
+};

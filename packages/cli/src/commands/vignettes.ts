@@ -1,0 +1,48 @@
+import { type Library, runVignettes, type VignetteResult } from '@dwellset/authoring';
+import { type VignetteShown, vignettesText } from '@dwellset/wording';
+import { type Command, columns, POLICIES } from '../command.ts';
+import { type Policies, readPolicies } from '../files/policies.ts';
+import { within } from '../files/within.ts';
+
+const fileOf = (library: Library, { set, rule }: VignetteResult) =>
+  library.sets.get(set)?.vignettes.get(rule);
+
+/** Where a vignette stands in its file. */
+function shown(result: VignetteResult, policies: Policies): VignetteShown {
+  const file = fileOf(policies.library, result);
+  const index = file?.value.vignettes.findIndex(({ id }) => id === result.id) ?? 0;
+  const range = file?.document.source.locate(`/vignettes/${index}`) ?? { line: 1, column: 1 };
+  return { ...result, path: file ? policies.shown(file.document.path) : result.set, range };
+}
+
+export const vignettes: Command = {
+  name: 'vignettes',
+  usage: ['[PATH]', '[--hospital DIR]', '[--policies DIR]'],
+  summary: 'runs the invented cases and says which of them do not come out as they must',
+  details: [
+    'PATH is a policies folder, the name of a rule set, or a vignettes file. Without PATH all are run.',
+    'With --hospital they run on the rules as that hospital has amended them.',
+  ],
+  options: { ...POLICIES, hospital: { type: 'string', value: 'DIR' } },
+  atMost: 1,
+  run(given) {
+    const { policies: own, holds } = within(given.arguments[0], given.one('policies'));
+    const policies = readPolicies(own ?? given.one('policies'), given.one('hospital'));
+    const { hospital, library } = policies;
+    const sets = [...library.sets.values()].filter(({ vignettes: files }) =>
+      [...files.values()].some(({ document }) => holds(document.path)),
+    );
+    const results = sets
+      .flatMap(({ id }) =>
+        runVignettes(library, { set: id, ...(hospital === undefined ? {} : { hospital }) }),
+      )
+      .filter((result) => holds(fileOf(library, result)?.document.path ?? ''));
+    return {
+      text: vignettesText(
+        results.map((result) => shown(result, policies)),
+        columns(),
+      ),
+      failed: results.some(({ passed }) => !passed),
+    };
+  },
+};

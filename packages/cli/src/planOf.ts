@@ -1,0 +1,40 @@
+import { adoptionOf, buildRelease } from '@dwellset/authoring';
+import { compile, type Plan, PlanError, type Release } from '@dwellset/core';
+import { CannotRun } from './cannotRun.ts';
+import { type Policies, placed } from './files/policies.ts';
+import { firstOf } from './files/readCase.ts';
+import type { Given } from './options.ts';
+
+type Allowed = NonNullable<NonNullable<Parameters<typeof compile>[1]>['allow']>;
+
+/** One rule set as this hospital runs it, or as it stands where no hospital is named. */
+export function releaseOf(policies: Policies, set: string): Release {
+  const { library, hospital } = policies;
+  if (!library.sets.has(set)) {
+    const known = [...library.sets.keys()].join(', ');
+    throw new CannotRun(`there is no rule set \`${set}\`${known === '' ? '' : `; there are: ${known}`}`);
+  }
+  const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
+  if (built.release) return built.release;
+  throw new CannotRun(firstOf((built.refused ?? []).map((diagnostic) => placed(policies, diagnostic))));
+}
+
+/** The plan that a command line asks for: the named sets, or those a hospital has adopted, or all. */
+export function planOf(policies: Policies, given: Given): Plan {
+  const { library, hospital } = policies;
+  const adoption = hospital === undefined ? undefined : adoptionOf(library, hospital);
+  const named = given.all('set');
+  const sets =
+    named.length > 0
+      ? [...new Set(named)]
+      : (adoption?.releases.map(({ id }) => id) ?? [...library.sets.keys()]);
+  const releases = sets.map((set) => releaseOf(policies, set));
+  try {
+    return compile(releases, { allow: given.all('allow') as Allowed, ...(adoption && { adoption }) });
+  } catch (error) {
+    if (!(error instanceof PlanError)) throw error;
+    const drafts = releases.some(({ status }) => status === 'draft') && !given.all('allow').includes('draft');
+    const hint = drafts && adoption === undefined ? '; `--allow draft` runs drafts' : '';
+    throw new CannotRun(`these rules may not run: ${error.problems.join('; ')}${hint}`);
+  }
+}

@@ -1,0 +1,11 @@
+export type { FactBounds } from './bounds/factBounds.ts';
+export { boundsOf } from './bounds/factBounds.ts';
+export type { EngineOperator } from './bounds/operators.ts';
+export { operators } from './bounds/operators.ts';
+export type { CrossCheck } from './compare/crossCheck.ts';
+export { crossCheck } from './compare/crossCheck.ts';
+export type { Disagreement } from './compare/disagreement.ts';
+export type { EngineRule } from './translate/engineRule.ts';
+export type { RuleGroup, Translation } from './translate/toJsonRulesEngine.ts';
+export { toJsonRulesEngine } from './translate/toJsonRulesEngine.ts';
+export { TranslationError } from './translate/translationError.ts';

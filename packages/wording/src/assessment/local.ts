@@ -1,0 +1,56 @@
+import type { Advice, AmendmentRecord, Reason, RuleReasons } from '@dwellset/core';
+import { amountWords } from '../values/units.ts';
+import { factTitle, lowerFirst } from '../words.ts';
+import { type Context, ruleOf, setOf } from './context.ts';
+
+type LocalChange = AmendmentRecord['changes'][number];
+
+function parametersOf(reason: Reason, found: Set<string>): void {
+  if ((reason.kind === 'fact' || reason.kind === 'parameter') && reason.parameter)
+    found.add(reason.parameter);
+  if ('of' in reason) for (const part of reason.of) parametersOf(part, found);
+}
+
+/** The local choices that decided a rule. */
+function choicesBehind(reasons: RuleReasons | undefined): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const part of Object.values(reasons ?? {}) as Reason[]) parametersOf(part, found);
+  return found;
+}
+
+/** Amendments record values as text; those of a number get its unit. */
+function recorded(text: string, change: LocalChange, { words }: Context): string {
+  const parameter = words.parameters.get(change.item);
+  return parameter?.type === 'number' && !Number.isNaN(Number(text))
+    ? amountWords(Number(text), parameter)
+    : text;
+}
+
+function changeWords(change: LocalChange, context: Context): string {
+  const { from, to, item, reason } = change;
+  if (change.change === 'set') {
+    const parameter = context.words.parameters.get(item);
+    const title = parameter ? lowerFirst(parameter.title) : factTitle(item, context.words);
+    const values = [
+      ...(to === undefined ? [] : [`${recorded(to, change, context)} here`]),
+      ...(from === undefined ? [] : [`${recorded(from, change, context)} as published`]),
+    ].join(', ');
+    return `${title}: ${values} – ${reason}`;
+  }
+  const said = change.change.replaceAll('-', ' ');
+  const values = change.change === 'raised' ? ` from ${from} to ${to}` : '';
+  return `${said}${values} – ${reason}`;
+}
+
+/** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */
+export function localChanges(advice: Advice, context: Context): string[] {
+  const choices = choicesBehind(ruleOf(context, advice.set, advice.rule)?.reasons);
+  const changes = (setOf(context, advice.set)?.amendment?.changes ?? []).filter(
+    ({ item }) => item === advice.rule || choices.has(item),
+  );
+  const own = changes.some(({ item }) => item === advice.rule);
+  return [
+    ...(advice.local && !own ? [`${advice.local.change} here – ${advice.local.reason}`] : []),
+    ...changes.map((change) => changeWords(change, context)),
+  ];
+}

@@ -1,0 +1,15 @@
+export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
+export { cautions } from './cautions.ts';
+export { type ReasonOptions, reasonLines, ruleReasonLines } from './conditions/reason.ts';
+export { conditionSentence } from './conditions/sentence.ts';
+export { wrap } from './layout.ts';
+export { checkText } from './listings/check.ts';
+export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
+export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
+export { type FactsShown, factsText } from './listings/facts.ts';
+export { type ForecastTextOptions, forecastText } from './listings/forecast.ts';
+export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
+export { sourceWords, statusWords } from './status.ts';
+export { causeWords } from './values/cause.ts';
+export { foundWords, readingWords } from './values/reading.ts';
+export { type Words, wordsOf } from './words.ts';

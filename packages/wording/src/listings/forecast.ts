@@ -1,0 +1,75 @@
+import type { Forecast, Release } from '@dwellset/core';
+import { outcomeWords } from '../assessment/proof.ts';
+import { cautionLines } from '../cautions.ts';
+import { asText, blocks, usableWidth, wrap } from '../layout.ts';
+import { momentWords } from '../values/moment.ts';
+import { type Words, wordsOf } from '../words.ts';
+
+export interface ForecastTextOptions {
+  /** IANA name; the ward's clock. */
+  readonly timeZone: string;
+  readonly width?: number;
+  /** They hold the titles of rules and conclusions. */
+  readonly releases?: readonly Release[];
+}
+
+type Change = Forecast['changes'][number];
+type Moved = Change['rules'][number];
+
+/** `set@version/rule` → `set/rule`. */
+const ruleName = (advice: string): string => advice.replace(/@[^/]*/, '');
+
+/** `applies; before that: does not apply` */
+function moveWords({ from, to, check }: Moved): string {
+  const before = outcomeWords({ outcome: from, ...(check && { check: check.from }) });
+  const after = outcomeWords({ outcome: to, ...(check && { check: check.to }) });
+  return `${after}; before that: ${before}`;
+}
+
+/** What will be said comes first, rule by rule; the other rules stand together by what becomes of them. */
+function changeLines(change: Change, forecast: Forecast, words: Words, width: number): string[] {
+  const title = (rule: string) => words.rules.get(rule) ?? rule;
+  const entry = (text: string) => wrap(text, width, '  ', '     ');
+  const moved = new Map(change.rules.map((rule) => [`${rule.set}/${rule.rule}`, rule]));
+  const spoken = change.advice.new.flatMap((id) => {
+    const name = ruleName(id);
+    const rule = moved.get(name);
+    moved.delete(name);
+    // Folding and answers can make an advice come or go while its rule stays as it is.
+    return [
+      ...entry(`${title(name)} – ${rule ? moveWords(rule) : 'speaks again'}`),
+      ...wrap(`says then: ${forecast.upcoming[id] ?? ''}`, width, '     '),
+    ];
+  });
+  const silenced = change.advice.gone.map(ruleName).filter((name) => !moved.has(name));
+  const moves = [...new Set([...moved.values()].map(moveWords))];
+  const conclusion = (set: string, id: string | undefined) =>
+    id === undefined ? 'no conclusion' : `"${words.conclusions.get(`${set}/${id}`) ?? id}"`;
+  return [
+    ...spoken,
+    ...moves.flatMap((move) => {
+      const names = [...moved].filter(([, rule]) => moveWords(rule) === move).map(([name]) => title(name));
+      return entry(`${names.join('; ')} – ${move}`);
+    }),
+    ...silenced.flatMap((name) => entry(`${title(name)} – no longer speaks`)),
+    ...change.conclusions.flatMap(({ set, from, to }) =>
+      entry(`${words.sets.get(set) ?? set} – ${conclusion(set, to)}; before that: ${conclusion(set, from)}`),
+    ),
+  ];
+}
+
+/** What changes as time goes by, if nothing else is recorded meanwhile. */
+export function forecastText(forecast: Forecast, options: ForecastTextOptions): string {
+  const width = usableWidth(options.width);
+  const words = wordsOf(options.releases ?? []);
+  const clock = (instant: string) => momentWords(instant, options.timeZone);
+  return asText(
+    blocks([
+      wrap(`Forecast from ${clock(forecast.from)} to ${clock(forecast.to)}, ${options.timeZone}`, width),
+      wrap('Only time moves here: every entry is taken to stay as it is.', width),
+      ...(forecast.changes.length === 0 ? [['Nothing changes in this time.']] : []),
+      ...forecast.changes.map((change) => [clock(change.at), ...changeLines(change, forecast, words, width)]),
+      cautionLines(forecast.caution, width),
+    ]),
+  );
+}

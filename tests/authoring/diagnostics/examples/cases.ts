@@ -1,0 +1,162 @@
+import type { Example } from '../provoke.ts';
+
+const LATEX = 'stops/latex.vignettes.json';
+const NOTED = 'stops/dwell-noted.vignettes.json';
+const CODES = 'stops/dwell-long.vignettes.json';
+const KIT = 'kit/no-latex.vignettes.json';
+const MONDAY = 'hospitals/eastmere/cases/monday.case.json';
+
+/** Mistakes in cases and vignettes. */
+export const cases: readonly Example[] = [
+  {
+    code: 'unknown-key',
+    mistake: 'a misspelt unit, which is not missing as well',
+    path: MONDAY,
+    from: '"unit": "[Ch]"',
+    to: '«"unti"»: "[Ch]"',
+    hint: 'did you mean `unit`',
+  },
+  {
+    code: 'unknown-fact',
+    mistake: 'a misspelt fact of a vignette',
+    path: LATEX,
+    from: '"facts": { "allergy.latex": true }',
+    to: '"facts": { «"allergy.latx"»: true }',
+    hint: 'did you mean `allergy.latex`',
+  },
+  {
+    code: 'unknown-fact',
+    mistake: 'a group that there is not',
+    path: NOTED,
+    from: '"searched": ["allergy"]',
+    to: '"searched": [«"allergies"»]',
+  },
+  {
+    code: 'code-not-permitted',
+    mistake: 'a misspelt code of a vignette',
+    path: CODES,
+    from: '"yes": ["fever"]',
+    to: '"yes": [«"fevre"»]',
+    hint: 'did you mean `fever`',
+  },
+  {
+    code: 'wrong-unit',
+    mistake: 'millimetres for Charriere',
+    path: MONDAY,
+    from: '{ "value": 14, "unit": "[Ch]" }',
+    to: '{ "value": 5, "unit": «"mm"» }',
+    hint: 'write `{"value":15,"unit":"[Ch]"}`',
+  },
+  {
+    code: 'wrong-unit',
+    mistake: 'a number without its unit',
+    path: MONDAY,
+    from: '{ "value": 14, "unit": "[Ch]" }',
+    to: '«14»',
+    hint: 'write `{"value":14,"unit":"[Ch]"}`',
+  },
+  {
+    code: 'impossible-value',
+    mistake: 'a size that cannot be',
+    path: MONDAY,
+    from: '"value": 14',
+    to: '"value": «140»',
+  },
+  {
+    code: 'wrong-shape',
+    mistake: 'an unknown reason for a missing value',
+    path: MONDAY,
+    from: '"absent": "asked-unknown"',
+    to: '"absent": «"asked-unknwon"»',
+    hint: 'did you mean `asked-unknown`',
+  },
+  {
+    code: 'unknown-key',
+    mistake: 'a misspelt key of a value',
+    path: MONDAY,
+    from: '"unit": "[Ch]"',
+    to: '"unit": "[Ch]", «"comparater"»: ">"',
+    hint: 'did you mean `comparator`',
+  },
+  {
+    code: 'bad-date',
+    mistake: 'an instant without its offset',
+    path: CODES,
+    from: '"catheter.inserted-at": "2026-10-01"',
+    to: '"catheter.inserted-at": «"2026-10-01T10:00"»',
+  },
+  {
+    code: 'unknown-stock-list',
+    mistake: 'an item that is not in stock',
+    path: MONDAY,
+    from: '"catheter": "silicone-14"',
+    to: '"catheter": «"silicone-16"»',
+    hint: 'did you mean `silicone-14`',
+  },
+  {
+    code: 'option-fact-in-when',
+    mistake: 'a fact of the patient as an attribute of an item',
+    path: 'kit/stock/catheter.json',
+    from: '"facts": { "option.size": { "value": 12,',
+    to: '"facts": { «"allergy.latex"»: true, "option.size": { "value": 12,',
+  },
+  {
+    code: 'vignette-expects-nothing',
+    mistake: 'a vignette that cannot fail',
+    path: NOTED,
+    from: '"expect": { "rules": { "dwell-noted": "applies" } }',
+    to: '"expect": «{»}',
+  },
+  {
+    code: 'vignette-expects-unknown-rule',
+    mistake: 'a misspelt rule',
+    path: LATEX,
+    from: '"speaks": ["latex"]',
+    to: '"speaks": [«"latx"»]',
+    hint: 'did you mean `latex`',
+  },
+  {
+    code: 'vignette-wrong-word',
+    mistake: 'a word of checklists in an advice set',
+    path: NOTED,
+    from: '"dwell-noted": "applies"',
+    to: '"dwell-noted": «"met"»',
+  },
+  {
+    code: 'vignette-wrong-word',
+    mistake: 'compliance of an advice set',
+    path: NOTED,
+    from: '"expect": {',
+    to: '"expect": { «"compliance"»: { "all": "true" },',
+  },
+  {
+    code: 'vignette-without-base',
+    mistake: 'taking away what is not there',
+    path: LATEX,
+    from: '"without": ["allergy.latex"]',
+    to: '"without": [«"catheter.material"»]',
+  },
+  {
+    code: 'unknown-conclusion',
+    mistake: 'expecting an unknown conclusion',
+    path: 'reason/signs.vignettes.json',
+    from: '"id": "supported"',
+    to: '"id": «"supportd"»',
+    hint: 'did you mean `supported`',
+  },
+  {
+    code: 'unknown-stock-list',
+    mistake: 'expecting something of an unknown option',
+    path: KIT,
+    from: '{ "latex-12": "ruled-out" }',
+    to: '{ «"latex-13"»: "ruled-out" }',
+    hint: 'did you mean `latex-12`',
+  },
+  {
+    code: 'duplicate-id',
+    mistake: 'two vignettes with one name',
+    path: LATEX,
+    from: '"id": "latex-open"',
+    to: '"id": «"latex-yes"»',
+  },
+];

@@ -1,0 +1,142 @@
+import type { Example } from '../provoke.ts';
+
+const PATIENT = 'facts/patient.json';
+const CATHETER = 'facts/catheter.json';
+const STOPS = 'stops/ruleset.json';
+const RATIO = '{ "ratio": ["patient.urine", "patient.weight", { "value": 6, "unit": "h" }] }';
+const DAYS = '{ "calendarDays": { "from": "catheter.inserted-at", "to": "asOf" } }';
+const BAND = '{ "band": { "of": "patient.age-years", "cuts": [18], "codes": ["young", "adult"] } }';
+const LOOKUP = '{ "lookup": { "table": "dwell.longest", "key": "catheter.material", "column": "days" } }';
+
+const ratio = (to: string): Pick<Example, 'path' | 'from' | 'to'> => ({ path: PATIENT, from: RATIO, to });
+const days = (to: string): Pick<Example, 'path' | 'from' | 'to'> => ({ path: CATHETER, from: DAYS, to });
+const band = (to: string): Pick<Example, 'path' | 'from' | 'to'> => ({ path: PATIENT, from: BAND, to });
+const lookup = (to: string): Pick<Example, 'path' | 'from' | 'to'> => ({ path: STOPS, from: LOOKUP, to });
+
+/** Mistakes in derived facts. */
+export const derivations: readonly Example[] = [
+  {
+    code: 'unknown-derivation',
+    mistake: 'a misspelt kind',
+    ...ratio(RATIO.replace('"ratio"', '«"raito"»')),
+    hint: 'did you mean `ratio`',
+  },
+  {
+    code: 'two-keys-in-node',
+    mistake: 'two kinds at once',
+    ...days('{ "calendarDays": { "from": "catheter.inserted-at", "to": "asOf" }, «"sum"»: [] }'),
+  },
+  {
+    code: 'derivation-nested',
+    mistake: 'a derivation inside another',
+    ...ratio('{ "ratio": ["patient.urine", { «"sum"»: ["patient.weight", "patient.weight"] }] }'),
+  },
+  {
+    code: 'derivation-misplaced',
+    mistake: 'a local choice in the dictionary',
+    path: PATIENT,
+    from: BAND,
+    to: '{ «"band"»: { "of": "patient.age-years", "cuts": [18], "codes": ["young", "adult"], "atCut": { "parameter": "dwell.enabled" } } }',
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'elapsed time from a code',
+    ...days('{ "calendarDays": { "from": «"catheter.material"», "to": "asOf" } }'),
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'elapsed time from a day',
+    ...days('{ "elapsed": { "from": «"catheter.use-by"», "to": "asOf" } }'),
+    hint: 'use `calendarDays` for days',
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'a sum of dates',
+    ...ratio('{ "ratio": ["patient.urine", «"catheter.inserted-at"»] }'),
+  },
+  {
+    code: 'derivation-wrong-unit',
+    mistake: 'a rate without its hours',
+    ...ratio('{ «"ratio"»: ["patient.urine", "patient.weight"] }'),
+  },
+  {
+    code: 'derivation-wrong-unit',
+    mistake: 'a sum of two units',
+    ...ratio('{ "sum": [«"patient.urine"», { "value": 1, "unit": "mL/kg/h" }] }'),
+  },
+  {
+    code: 'derivation-wrong-unit',
+    mistake: 'the hour of the day in days',
+    ...days('{ «"localHour"»: { "at": "asOf" } }'),
+  },
+  {
+    code: 'derivation-wrong-unit',
+    mistake: 'the lowest of two units',
+    path: CATHETER,
+    from: DAYS,
+    to: '{ "lowest": [«"patient.age-years"», "catheter.days-2"] }',
+    markedIn: {
+      path: CATHETER,
+      from: '"facts": [',
+      to: `"facts": [
+    { "id": "catheter.days-2", "type": "number", "unit": "d", "limits": [0, 9], "title": "x", "question": "x?" },`,
+    },
+  },
+  {
+    code: 'constant-outside-limits',
+    mistake: 'a divisor that may be negative',
+    ...ratio('{ "ratio": ["patient.urine", "patient.weight", «{» "value": -6, "unit": "h" }] }'),
+  },
+  {
+    code: 'derivation-cycle',
+    mistake: 'a fact that is derived from itself',
+    ...days('{ "highest": [«"catheter.days"», "catheter.days-2"] }'),
+    markedIn: {
+      path: CATHETER,
+      from: '"facts": [',
+      to: `"facts": [
+    { "id": "catheter.days-2", "type": "number", "unit": "d", "limits": [0, 9], "title": "x", "question": "x?" },`,
+    },
+  },
+  {
+    code: 'limits-order',
+    mistake: 'cuts that do not rise',
+    ...band(
+      '{ "band": { "of": "patient.age-years", "cuts": [18, «12»], "codes": ["young", "adult", "young"] } }',
+    ),
+  },
+  {
+    code: 'wrong-shape',
+    mistake: 'a band too few',
+    ...band('{ "band": { "of": "patient.age-years", "cuts": [18, 60], "codes": «[»"young", "adult"] } }'),
+  },
+  {
+    code: 'code-not-permitted',
+    mistake: 'a band of another list',
+    ...band('{ "band": { "of": "patient.age-years", "cuts": [18], "codes": ["young", «"old"»] } }'),
+  },
+  {
+    code: 'unknown-table',
+    mistake: 'a misspelt table',
+    ...lookup(LOOKUP.replace('"dwell.longest"', '«"dwell.longset"»')),
+    hint: 'did you mean `dwell.longest`',
+  },
+  {
+    code: 'unknown-column',
+    mistake: 'a misspelt column',
+    ...lookup(LOOKUP.replace('"days"', '«"dyas"»')),
+    hint: 'did you mean `days`',
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'a key of another code list',
+    ...lookup(LOOKUP.replace('"catheter.material"', '«"patient.age-group"»')),
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'counting one code',
+    path: STOPS,
+    from: '{ "countCodes": { "of": "patient.signs", "in": { "parameter": "dwell.signs" } } }',
+    to: '{ "countCodes": { "of": «"catheter.material"», "in": ["latex"] } }',
+  },
+];

@@ -1,0 +1,136 @@
+import type { Example } from '../provoke.ts';
+
+const AMENDMENT = 'hospitals/eastmere/amendment.json';
+const ADOPTION = 'hospitals/eastmere/adoption.json';
+const SWITCH = '"switchOff": "dwell-noted"';
+
+/** Mistakes in amendments and adoptions. */
+export const hospitals: readonly Example[] = [
+  {
+    code: 'unknown-set',
+    mistake: 'adopting a set that there is not',
+    path: ADOPTION,
+    from: '"id": "stops"',
+    to: '"id": «"stop"»',
+    hint: 'did you mean `stops`',
+  },
+  {
+    code: 'dates-order',
+    mistake: 'a review before the adoption',
+    path: ADOPTION,
+    from: '"2027-10-01"',
+    to: '«"2026-09-01"»',
+  },
+  {
+    code: 'unknown-rule',
+    mistake: 'switching off a rule that is not there',
+    path: AMENDMENT,
+    from: SWITCH,
+    to: '"switchOff": «"dwell-notd"»',
+    hint: 'did you mean `dwell-noted`',
+  },
+  {
+    code: 'locked-change',
+    mistake: 'switching off a locked rule',
+    path: AMENDMENT,
+    from: SWITCH,
+    to: '"switchOff": «"latex"»',
+  },
+  {
+    code: 'two-keys-in-node',
+    mistake: 'two changes in one',
+    path: AMENDMENT,
+    from: SWITCH,
+    to: `${SWITCH}, «"set"»: {}`,
+  },
+  {
+    code: 'unknown-key',
+    mistake: 'a misspelt change',
+    path: AMENDMENT,
+    from: SWITCH,
+    to: '«"switchOf"»: "dwell-noted"',
+    hint: 'did you mean `switchOff`',
+  },
+  {
+    code: 'missing-key',
+    mistake: 'a change without a reason',
+    path: AMENDMENT,
+    from: '{ "switchOff": "dwell-noted", "reason": "Covered elsewhere." }',
+    to: '«{» "switchOff": "dwell-noted" }',
+  },
+  {
+    code: 'parameter-out-of-range',
+    mistake: 'a value outside the range',
+    path: AMENDMENT,
+    from: '"dwell.limit": 6',
+    to: '"dwell.limit": «90»',
+  },
+  {
+    code: 'value-without-evidence',
+    mistake: 'a value that nobody published, without a source',
+    path: AMENDMENT,
+    from: '"dwell.limit": 6',
+    to: '"dwell.limit": «10»',
+  },
+  {
+    code: 'unknown-parameter',
+    mistake: 'setting a parameter that is not there',
+    path: AMENDMENT,
+    from: '"dwell.limit": 6',
+    to: '«"dwell.limits"»: 6',
+    hint: 'did you mean `dwell.limit`',
+  },
+  {
+    code: 'unknown-table',
+    mistake: 'setting a table that is not there',
+    path: AMENDMENT,
+    from: '"dwell.longest/latex/days"',
+    to: '«"dwell.longets/latex/days"»',
+    hint: 'did you mean `dwell.longest`',
+  },
+  {
+    code: 'code-not-permitted',
+    mistake: 'setting a row that is not there',
+    path: AMENDMENT,
+    from: '"dwell.longest/latex/days"',
+    to: '«"dwell.longest/latx/days"»',
+    hint: 'did you mean `latex`',
+  },
+  {
+    code: 'amendment-empty',
+    mistake: 'a rewording that changes nothing',
+    path: AMENDMENT,
+    from: '{ "rule": "dwell-long", "title": "Long stay" }',
+    to: '«{» "rule": "dwell-long" }',
+  },
+  {
+    code: 'indicator-not-raised',
+    mistake: 'raising to the same indicator',
+    path: AMENDMENT,
+    from: '"indicator": "critical"',
+    to: '"indicator": «"warning"»',
+  },
+  {
+    code: 'duplicate-id',
+    mistake: 'adding a rule that there is already',
+    path: AMENDMENT,
+    from: '"id": "isolated"',
+    to: '"id": «"dwell-long"»',
+  },
+  {
+    code: 'unknown-place',
+    mistake: 'a misspelt placeholder in an added text',
+    path: AMENDMENT,
+    from: '{{dwell.limit}}',
+    to: '«{{dwell.limt}}»',
+    hint: 'did you mean `dwell.limit`',
+  },
+  {
+    code: 'unknown-fact',
+    mistake: 'an added rule that reads an unknown fact',
+    path: AMENDMENT,
+    from: '"fact": "patient.isolated"',
+    to: '"fact": «"patient.isolatd"»',
+    hint: 'did you mean `patient.isolated`',
+  },
+];

@@ -1,0 +1,85 @@
+/// <reference types="node" />
+import { readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { buildRelease, caseOf, hospitals, type LibrarySet, readLibrary } from '@dwellset/authoring';
+import { type Case, compile, type Plan } from '@dwellset/core';
+import { crossCheck } from '@dwellset/crosscheck';
+import { describe, expect, test } from 'vitest';
+
+const folder = fileURLToPath(new URL('../../policies/', import.meta.url));
+const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((path) =>
+  path.endsWith('.json'),
+);
+const library = readLibrary(
+  new Map(paths.map((path) => [path.replaceAll('\\', '/'), readFileSync(folder + path, 'utf8')])),
+);
+
+/** A vignette runs whatever the standing of its set: nothing here reaches a patient. */
+const ALLOW = ['draft', 'retired', 'withdrawn', 'out-of-period'] as const;
+
+function planOf(set: string, hospital?: string): Plan {
+  const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
+  expect(built.refused ?? []).toEqual([]);
+  return compile([built.release!], { allow: ALLOW });
+}
+
+const vignettes = ({ vignettes: files }: LibrarySet): readonly { id: string; patient: Case }[] =>
+  [...files].flatMap(([rule, { value }]) =>
+    value.vignettes.map((vignette) => ({
+      id: `${rule}/${vignette.id}`,
+      patient: caseOf(value.base, vignette),
+    })),
+  );
+
+/** The same patient with every other fact not supplied: gaps that nobody thought of when writing the vignette. */
+function thinned(patient: Case, keep: 0 | 1): Case {
+  const facts = Object.entries(patient.facts).filter((_fact, at) => at % 2 === keep);
+  return { ...patient, facts: Object.fromEntries(facts) };
+}
+
+async function disagreements(plan: Plan, patients: readonly { id: string; patient: Case }[]) {
+  const found: unknown[] = [];
+  for (const { id, patient } of patients) {
+    const checked = await crossCheck(plan, patient);
+    expect(checked.compared, id).toBeGreaterThan(0);
+    for (const one of checked.disagreements) found.push({ vignette: id, ...one });
+  }
+  return found;
+}
+
+const SETS = [...library.sets.values()].map((set) => [set.id, set] as const);
+const ADOPTING = [undefined, ...hospitals(library)].flatMap((hospital) =>
+  SETS.map(([id, set]) => [id, hospital ?? 'as published', set, hospital] as const),
+);
+
+test('the policies hold rule sets with vignettes', () => {
+  expect(SETS.length).toBeGreaterThan(0);
+  for (const [id, set] of SETS) expect(vignettes(set).length, id).toBeGreaterThan(0);
+});
+
+describe('every vignette comes out the same on both engines', () => {
+  test.each(ADOPTING)('%s, %s', async (id, _name, set, hospital) => {
+    expect(await disagreements(planOf(id, hospital), vignettes(set))).toEqual([]);
+  });
+});
+
+describe('every vignette with half of its facts never supplied comes out the same on both engines', () => {
+  test.each(SETS)('%s', async (id, set) => {
+    const thin = vignettes(set).flatMap(({ id: vignette, patient }) => [
+      { id: `${vignette}, even facts only`, patient: thinned(patient, 0) },
+      { id: `${vignette}, odd facts only`, patient: thinned(patient, 1) },
+    ]);
+    expect(await disagreements(planOf(id), thin)).toEqual([]);
+  });
+});
+
+describe('every example case of a hospital comes out the same on both engines, all sets together', () => {
+  test.each(hospitals(library))('%s', async (hospital) => {
+    const releases = SETS.map(([id]) => buildRelease(library, id, { hospital }).release!);
+    const patients = [...library.hospitals.get(hospital)!.cases].map(([id, { value }]) => ({
+      id,
+      patient: value as Case,
+    }));
+    expect(await disagreements(compile(releases, { allow: ALLOW }), patients)).toEqual([]);
+  });
+});
