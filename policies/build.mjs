@@ -9,7 +9,9 @@ const entries = await readdir(root, { recursive: true, withFileTypes: true });
 const paths = entries
   .filter((entry) => entry.isFile() && entry.name.endsWith('.json'))
   .map((entry) => relative(root, join(entry.parentPath, entry.name)))
-  .filter((path) => path !== 'package.json' && !path.startsWith('dist/') && !path.startsWith('node_modules/'));
+  .filter(
+    (path) => path !== 'package.json' && !path.startsWith('dist/') && !path.startsWith('node_modules/'),
+  );
 const files = new Map();
 for (const path of paths.sort()) files.set(path, await readFile(join(root, path), 'utf8'));
 
@@ -17,7 +19,9 @@ const library = readLibrary(files);
 const errors = check(library).filter(({ severity }) => severity === 'error');
 if (errors.length > 0) {
   const [first] = errors;
-  throw new Error(`${errors.length} errors in the policies, first ${first.path}:${first.range.line}: ${first.message}`);
+  throw new Error(
+    `${errors.length} errors in the policies, first ${first.path}:${first.range.line}: ${first.message}`,
+  );
 }
 
 const sets = [...library.sets.keys()].sort();

@@ -72,7 +72,7 @@ describe('cases typed by the fact dictionary', () => {
     ['a misspelt code in a list', `{ 'catheter.signs': ['fevre'] }`, 'fevre'],
     ['another unit', `{ 'catheter.days-in': { value: 3, unit: 'h' } }`, '"h"'],
     ['a number without its unit', `{ 'catheter.days-in': 3 }`, 'number'],
-    ['a value of another type', `{ 'catheter.bypassing': 'yes' }`, '"yes"'],
+    ['a value of another type', `{ 'catheter.bypassing': 'yes' }`, 'Value<boolean>'],
     ['a reason that is none', `{ 'catheter.bypassing': { absent: 'lost' } }`, 'lost'],
     ['an attribute of an option', `{ 'option.size': { value: 12, unit: '[Ch]' } }`, 'option.size'],
   ])('do not compile with %s', (_, facts, named) => {

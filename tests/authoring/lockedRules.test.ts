@@ -1,6 +1,7 @@
 import { buildRelease, type Library, proveLocked, readLibrary } from '@dwellset/authoring';
 import { describe, expect, it } from 'vitest';
-import { amendedPolicy, filesOf, localPolicy, policy, rule } from './fixture.ts';
+import { amendedPolicy, filesOf, localPolicy, policy } from './fixture.ts';
+import { rule } from './invented/documents.ts';
 
 /** What one refused amendment was refused for. */
 function refusals(library: Library, set = 'removal'): string[][] {

@@ -12,7 +12,8 @@ import {
 import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { amendment, filesOf, localPolicy, policy, rule } from './fixture.ts';
+import { amendment, filesOf, localPolicy, policy } from './fixture.ts';
+import { rule } from './invented/documents.ts';
 import { mutated } from './mutations.ts';
 
 const committed = resolve(import.meta.dirname, '../../packages/authoring/schemas');

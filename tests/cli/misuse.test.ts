@@ -1,7 +1,8 @@
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { CASE, document, policies, write } from './folder.ts';
-import { dwellset } from './run.ts';
+import { dwellset, LAUNCHER, launched } from './run.ts';
 
 /** One line on standard error, nothing on standard output, exit code 1. */
 async function refusal(argv: readonly string[]): Promise<string> {
@@ -134,7 +135,6 @@ describe('a case that is not sound is refused whole, with the place of the first
   });
   test('text that is not UTF-8 is not read at all', async () => {
     const file = broken('x.case.json', '');
-    const { writeFileSync } = await import('node:fs');
     writeFileSync(file, Buffer.from([0x7b, 0xff, 0x7d]));
     expect(await refusal(['assess', file, ...rules])).toBe(`${file}: is not UTF-8 text`);
   });
@@ -155,6 +155,16 @@ describe('a case that is not sound is refused whole, with the place of the first
   test('further mistakes are counted', async () => {
     expect(await assessed({ ...CASE, one: 1, two: 2, three: 3 })).toMatch(/ \(and 2 more\)$/);
   });
+});
+
+test('a command that is not built yet says so', async () => {
+  const folder = write({ 'bin/dwellset.mjs': readFileSync(LAUNCHER, 'utf8') });
+  const { code, out, err } = await launched(join(folder, 'bin', 'dwellset.mjs'), ['help']);
+  expect([code, out, err]).toEqual([
+    1,
+    '',
+    'dwellset: not built yet; run `npm run build` in the repository first\n',
+  ]);
 });
 
 describe('rules that may not run do not run', () => {

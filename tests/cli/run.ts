@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-const LAUNCHER = fileURLToPath(new URL('../../packages/cli/bin/dwellset.mjs', import.meta.url));
+export const LAUNCHER = fileURLToPath(new URL('../../packages/cli/bin/dwellset.mjs', import.meta.url));
 const BUILT = fileURLToPath(new URL('../../packages/cli/dist/index.mjs', import.meta.url));
 
 export interface Ran {
@@ -12,14 +12,14 @@ export interface Ran {
 }
 
 /** Runs the command as a process of its own, as a user does. */
-export async function dwellset(
-  argv: readonly string[],
-  options: { cwd?: string; env?: object } = {},
-): Promise<Ran> {
+export function dwellset(argv: readonly string[], env: object = {}): Promise<Ran> {
   if (!existsSync(BUILT)) throw new Error('these tests run the built command: run `npm run build` first');
-  const child = spawn(process.execPath, [LAUNCHER, ...argv], {
-    cwd: options.cwd,
-    env: { ...process.env, ...options.env },
+  return launched(LAUNCHER, argv, env);
+}
+
+export async function launched(launcher: string, argv: readonly string[], env: object = {}): Promise<Ran> {
+  const child = spawn(process.execPath, [launcher, ...argv], {
+    env: { ...process.env, ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
   let out = '';

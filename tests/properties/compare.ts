@@ -1,10 +1,6 @@
-import {
-  type Assessment,
-  canonicalJson,
-  type Evaluation,
-  type Reading,
-  type RuleSetResult,
-} from '@dwellset/core';
+/// <reference types="node" />
+import { isDeepStrictEqual } from 'node:util';
+import type { Assessment, Evaluation, Reading, RuleSetResult } from '@dwellset/core';
 import type { ReferenceSet } from '../reference/assess.ts';
 import type { Known } from '../reference/known.ts';
 import type { World } from '../reference/world.ts';
@@ -22,14 +18,12 @@ export function disagreements(assessment: Assessment, reference: readonly Refere
     const said = inReferenceTerms(set);
     const parts = ['id', 'rules', 'checks', 'conclusion', 'compliance', 'options'] as const;
     return parts.flatMap((part) =>
-      inOneOrder(said[part]) === inOneOrder(expected[part])
+      isDeepStrictEqual(said[part], expected[part])
         ? []
         : [{ what: `${set.id} ${part}`, core: said[part], reference: expected[part] }],
     );
   });
 }
-
-const inOneOrder = (value: unknown) => (value === undefined ? undefined : canonicalJson(value));
 
 function inReferenceTerms(set: RuleSetResult): ReferenceSet {
   const { conclusion, compliance, choices } = set;

@@ -29,7 +29,8 @@ export function judgeChoices(release: Release, world: World): Record<string, Cho
   const limits = [release.population?.when, release.scope];
   const speaks = all(limits.map((limit) => (limit ? holds(limit, release.conditions, world) : 'true')));
   const judged = kinds.map(([kind, items]) => [kind, judgeKind(release, world, kind, items)] as const);
-  if (speaks === 'false') return Object.fromEntries(judged.flatMap(([kind, choice]) => stopsOnly(kind, choice)));
+  if (speaks === 'false')
+    return Object.fromEntries(judged.flatMap(([kind, choice]) => stopsOnly(kind, choice)));
   return Object.fromEntries(
     judged.map(([kind, choice]) => [
       kind,

@@ -129,7 +129,9 @@ function firstRecorded(fact: Fact, world: World, ids: readonly string[]): Known 
     if (id === undefined) return { ...domain, none: true };
     const known = world.know(id);
     if (known.recorded === 'true') return known;
-    return known.recorded === 'false' ? from(others) : hull([known, from(others)]);
+    const later = from(others);
+    if (known.recorded === 'false') return later;
+    return later.none ? known : hull([known, later]);
   };
   const { none, low, high, may, answers } = from(ids);
   if (none) return { ...domain, none, inputs: ids };

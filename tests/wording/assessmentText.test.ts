@@ -114,7 +114,7 @@ Do
      Source   Society of Invented Care, Catheters on the ward, 2024, section
               4.2 · grade B · read in the source
      Local    reworded here – the ward says it this way
-              longest time without a review 2 days here, 1 day as published –
+              longest time without a review: 2 days here, 1 day as published –
                 two rounds a week
      Folded   1 weaker rule, "Latex in a patient with latex allergy"
      Answer   answered with "urology decides" until 2026-06-02 09:00
@@ -220,6 +220,30 @@ Proof, rule by rule
   expect(text).toContain('Use      support the daily review of a urethral catheter');
   expect(text).toContain(`Base     ${'99'.repeat(32)}`);
   expect(text).toContain('review.interval: set from 1 to 2 – two rounds a week');
+});
+
+test('a rule out of scope is proved by what put it there, and by nothing else', () => {
+  const gate = fact(
+    { fact: 'catheter.material', value: 'pvc' },
+    { truth: 'false', operator: 'equal', expected: 'latex' },
+  );
+  const scope = fact({ fact: 'allergy.latex', value: true }, { expected: true });
+  const rules = [
+    rule('x', { title: 'Latex', outcome: 'not-in-scope', reasons: { gate, scope, when: scope } }),
+  ];
+  const text = assessmentText(assessment({ ruleSets: [ruleSet({ rules })] }), {
+    releases: [release],
+    reasons: 'all',
+  });
+  expect(text).toContain(`
+  Latex – not in scope
+     removal/x
+     When the set is asked
+       false      material of the catheter is "latex" – found: PVC (plastic) ·
+                  decides
+
+About these rule sets
+`);
 });
 
 test('never prints the id of the case', () => {

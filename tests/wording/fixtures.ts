@@ -190,7 +190,7 @@ export const advice = (rule: string, parts: Partial<Advice> = {}): Advice => ({
   ...parts,
 });
 
-export const CAUTION = ['Supports judgement, replaces none.', 'Not for emergencies.'] as const;
+const CAUTION = ['Supports judgement, replaces none.', 'Not for emergencies.'] as const;
 
 export const assessment = (parts: Partial<Assessment> = {}): Assessment => ({
   case: { id: 'secret-case-id', timeZone: 'Europe/London' },

@@ -55,6 +55,7 @@ test('a forecast says what will be, what was before, and that only time moves', 
         at: '2026-06-01T23:00:00Z',
         rules: [
           { set: 'removal', rule: 'overdue', from: 'does-not-apply', to: 'applies' },
+          { set: 'removal', rule: 'far', from: 'not-in-scope', to: 'undetermined' },
           ...['one', 'two'].map((rule) => ({
             set: 'removal',
             rule,
@@ -79,7 +80,8 @@ Only time moves here: every entry is taken to stay as it is.
      says then: Consider taking the catheter out
   Latex in a patient with latex allergy – speaks again
      says then: Do not use a latex catheter
-  removal/one; removal/two – not yet decided; before that: met
+  Not yet decided; before that: met – removal/one; removal/two
+  1 rule without a word to say comes into scope or out of it
   removal/other – no longer speaks
   Removal – "Remove the catheter"; before that: "Review the need"
 `);

@@ -1,7 +1,7 @@
 import type { OptionResult, RuleSetResult } from '@dwellset/core';
 import { assessmentText } from '@dwellset/wording';
 import { expect, test } from 'vitest';
-import { assessment, release, rule, ruleSet } from './fixtures.ts';
+import { advice, assessment, release, rule, ruleSet } from './fixtures.ts';
 
 /** The part of the text that is about one set. */
 function section(set: RuleSetResult): string {
@@ -86,6 +86,10 @@ test('options stand in rank order, each with its state in words and assumed valu
       },
     ],
   });
+  const advised = assessmentText(
+    assessment({ ruleSets: [set], advice: [advice('latex', { set: 'equipment', chosen: 'catheter' })] }),
+  );
+  expect(advised).toContain('About    the item in the hand: Latex 16 Ch\n');
   expect(section(set)).toBe(`
 Equipment
 

@@ -41,9 +41,10 @@ export function generateFactTypes(library: Library): string {
     HEAD,
     ...lists.map(([name, { value }]) => codeType(name, value)),
     '/** The facts of one case; what is not stated has not been supplied. */',
-    'export interface CaseFacts {',
+    // A type, not an interface: only a type fits where the core takes facts of any name.
+    'export type CaseFacts = {',
     ...facts.filter(({ id }) => !id.startsWith('option.')).flatMap((fact) => [comment(fact), field(fact)]),
-    '}',
+    '};',
     '',
     '/** A case whose facts are checked by the compiler. */',
     "export type TypedCase = Omit<import('@dwellset/core').Case, 'facts'> & { readonly facts: CaseFacts };",

@@ -1,11 +1,10 @@
 #!/usr/bin/env node
-import { existsSync } from 'node:fs';
-
-const entry = new URL('../dist/index.mjs', import.meta.url);
-if (existsSync(entry)) {
-  const { main } = await import(entry.href);
+// The command is built from TypeScript; before that, or after half a build, there is nothing to run.
+try {
+  const { main } = await import('../dist/index.mjs');
   process.exitCode = await main(process.argv.slice(2));
-} else {
+} catch (error) {
+  if (error.code !== 'ERR_MODULE_NOT_FOUND') throw error;
   process.stderr.write('dwellset: not built yet; run `npm run build` in the repository first\n');
   process.exitCode = 1;
 }

@@ -17,7 +17,7 @@ export interface Used {
 }
 
 /** Follows every reference to its end. */
-export function follow(parts: Parts, from: References): Used {
+function follow(parts: Parts, from: References): Used {
   const found = noReferences();
   const missing = new Map<string, Missing>();
   let open: References = from;

@@ -39,7 +39,7 @@ export const changeSchemas = {
   stock: z.strictObject({ stock: stockList, reason: text, note }),
 } as const;
 
-export const change = z
+const change = z
   .union([
     changeSchemas.set,
     changeSchemas.switchOff,

@@ -22,7 +22,7 @@ const statedValue = z
   .meta({ id: 'stated-value' });
 
 /** What a case may say about one fact. */
-export const caseValue = z
+const caseValue = z
   .union([z.null(), bareValue, statedValue, z.strictObject({ absent: z.enum(ABSENT_REASONS) })])
   .meta({ id: 'case-value' });
 

@@ -70,6 +70,3 @@ export const choicesDocument = z.strictObject({
   parameters: z.array(parameter),
   tables: z.array(table),
 });
-
-export type ChoicesDocument = z.infer<typeof choicesDocument>;
-export type ParameterDocument = z.infer<typeof parameter>;

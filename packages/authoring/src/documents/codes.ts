@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { code, kebab, note, text } from './terms.ts';
 
 /** Code → words; the order in the file is the order of the list. */
-export const codeList = z.record(code, text).meta({ id: 'code-list' });
+const codeList = z.record(code, text).meta({ id: 'code-list' });
 
 /** `facts/codes.json`: the code lists that facts, parameters and tables share. */
 export const codesDocument = z.strictObject({
@@ -12,5 +12,3 @@ export const codesDocument = z.strictObject({
   /** Lists that a hospital may add its own codes to. */
   extensible: z.array(kebab).exactOptional(),
 });
-
-export type CodesDocument = z.infer<typeof codesDocument>;

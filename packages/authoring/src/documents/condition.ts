@@ -2,7 +2,7 @@ import { OPERATORS } from '@dwellset/core';
 import { z } from 'zod';
 import { factId, kebab } from './terms.ts';
 
-export const operator = z.enum(OPERATORS).meta({ id: 'operator' });
+const operator = z.enum(OPERATORS).meta({ id: 'operator' });
 
 /** A typed constant: numbers in the unit of the fact, dates as ISO 8601 text, codes by their key. */
 export const constant = z
@@ -11,7 +11,7 @@ export const constant = z
 
 export const parameterReference = z.strictObject({ parameter: factId }).meta({ id: 'parameter-reference' });
 
-export const rightSide = z.union([constant, parameterReference]).meta({ id: 'right-side' });
+const rightSide = z.union([constant, parameterReference]).meta({ id: 'right-side' });
 
 const factLeaf = z
   .strictObject({ fact: factId, operator, value: rightSide.exactOptional() })
@@ -51,13 +51,8 @@ export const condition = z
   .union([all, any, not, namedCondition, factLeaf, parameterLeaf])
   .meta({ id: 'condition' });
 
-/** The group nodes by the key that tells them apart: what stands inside is a condition again. */
-export const groupKeys = ['all', 'any', 'not'] as const;
-
 /**
  * The nodes that hold no further condition, by the key that tells them apart. A union of all nodes answers one
  * wrong operator with a pile of errors, so whoever explains a mistake picks the node first.
  */
 export const leafSchemas = { condition: namedCondition, fact: factLeaf, parameter: parameterLeaf } as const;
-
-export type ConditionDocument = z.infer<typeof condition>;

@@ -31,5 +31,3 @@ export const evidenceDocument = z.strictObject({
   topic: kebab,
   evidence: z.array(evidence),
 });
-
-export type EvidenceDocument = z.infer<typeof evidenceDocument>;

@@ -37,5 +37,3 @@ export const factsDocument = z.strictObject({
   title: text,
   facts: z.array(fact),
 });
-
-export type FactsDocument = z.infer<typeof factsDocument>;

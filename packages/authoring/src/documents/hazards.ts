@@ -39,5 +39,3 @@ export const hazardsDocument = z.strictObject({
   note,
   hazards: z.array(hazard),
 });
-
-export type HazardsDocument = z.infer<typeof hazardsDocument>;

@@ -16,10 +16,9 @@ const ruleAdvice = z
   .meta({ id: 'rule-advice' });
 
 /** A preference between options: those that meet a condition, or the lowest of a number. */
-export const preferenceSchemas = {
-  options: z.strictObject({ options: condition }),
-  lowest: z.strictObject({ lowest: factId }),
-} as const;
+const preference = z
+  .union([z.strictObject({ options: condition }), z.strictObject({ lowest: factId })])
+  .meta({ id: 'preference' });
 
 const ruleFields = {
   id: kebab,
@@ -31,7 +30,7 @@ const ruleFields = {
   concludes: kebab.exactOptional(),
   of: kebab.exactOptional(),
   excludes: condition.exactOptional(),
-  prefers: z.union([preferenceSchemas.options, preferenceSchemas.lowest]).exactOptional(),
+  prefers: preference.exactOptional(),
   remarks: condition.exactOptional(),
   because: text,
   evidence: z.array(evidenceId),
@@ -47,5 +46,3 @@ export const rule = z.strictObject(ruleFields).meta({ id: 'rule' });
 
 /** `<set>/<rule>.rule.json` */
 export const ruleDocument = z.strictObject({ $schema: z.literal('urn:dwellset:rule:1'), ...ruleFields });
-
-export type RuleDocument = z.infer<typeof ruleDocument>;

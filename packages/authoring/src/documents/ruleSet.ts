@@ -35,5 +35,3 @@ export const ruleSetDocument = z.strictObject({
   stock: z.array(kebab).exactOptional(),
   rules: z.array(kebab),
 });
-
-export type RuleSetDocument = z.infer<typeof ruleSetDocument>;

@@ -29,5 +29,3 @@ export const sourcesDocument = z.strictObject({
   note,
   sources: z.array(source),
 });
-
-export type SourcesDocument = z.infer<typeof sourcesDocument>;

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { factValues } from './caseValue.ts';
 import { kebab, note, text } from './terms.ts';
 
-export const stockItem = z
+const stockItem = z
   .strictObject({ id: kebab, title: text, facts: factValues, note })
   .meta({ id: 'stock-item' });
 
@@ -17,5 +17,3 @@ export const stockDocument = z.strictObject({
   note,
   ...stockFields,
 });
-
-export type StockDocument = z.infer<typeof stockDocument>;

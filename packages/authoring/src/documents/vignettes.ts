@@ -24,7 +24,7 @@ const counts = z.tuple([count, count]);
 const factIds = z.array(factId);
 
 /** What a vignette must give; every part is optional. */
-export const expectation = z
+const expectation = z
   .strictObject({
     rules: z.record(kebab, outcomeWord).exactOptional(),
     speaks: z.array(kebab).exactOptional(),

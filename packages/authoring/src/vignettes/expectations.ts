@@ -88,7 +88,7 @@ const asked = ({ ask }: Assessment, count: number): string[] =>
 const choiceOf = ({ choices }: RuleSetResult, kind: string): ChoiceResult | undefined =>
   choices?.find(({ of }) => of === kind);
 
-export const summaryOf = ({ assessment, set }: Seen, id: string): string | undefined =>
+const summaryOf = ({ assessment, set }: Seen, id: string): string | undefined =>
   assessment.advice.find((advice) => advice.set === set.id && advice.rule === id)?.summary;
 
 function decidingFacts({ rules }: RuleSetResult, id: string): string[] | undefined {

@@ -21,7 +21,7 @@ export const vignettes: Command = {
   summary: 'runs the invented cases and says which of them do not come out as they must',
   details: [
     'PATH is a policies folder, the name of a rule set, or a vignettes file. Without PATH all are run.',
-    'With --hospital they run on the rules as that hospital has amended them.',
+    'With --hospital they run on the rules as that hospital has amended them: what then comes out otherwise is what the amendment changes.',
   ],
   options: { ...POLICIES, hospital: { type: 'string', value: 'DIR' } },
   atMost: 1,

@@ -9,7 +9,7 @@ export function run(program: Program, readings: ReadonlyMap<string, Reading>, tr
   runGates(program.gates, truths);
 }
 
-export function runGates(gates: Int32Array, truths: Uint8Array): void {
+function runGates(gates: Int32Array, truths: Uint8Array): void {
   let next = 0;
   while (next < gates.length) {
     const op = gates[next]!;

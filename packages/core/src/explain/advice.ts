@@ -17,8 +17,7 @@ export interface JudgedSet {
   readonly choices: readonly JudgedChoice[];
 }
 
-export const adviceId = ({ release }: PlanSet, rule: string): string =>
-  `${release.id}@${release.version}/${rule}`;
+const adviceId = ({ release }: PlanSet, rule: string): string => `${release.id}@${release.version}/${rule}`;
 
 /** Everything that speaks, in order: locked critical, critical, warning, info; then rule sets and rules in order. */
 export function adviceOf(evaluation: Evaluation, judged: readonly JudgedSet[]): Advice[] {

@@ -9,7 +9,7 @@ import type { Release } from '../release/release.ts';
 /** A place in a text: `{{fact}}` or `{{parameter}}`; facts and parameters share one space of names. */
 export const PLACE = /\{\{([^{}]*)\}\}/g;
 
-export const NOT_RECORDED = 'not recorded';
+const NOT_RECORDED = 'not recorded';
 
 /** Fills the places of a text. What is not known prints as "not recorded", bounds as "15 to 39". */
 export function expand(
@@ -37,7 +37,7 @@ function constantText(value: Constant, release: Release, codes: string | undefin
 }
 
 /** Time that has passed is cut, not rounded: 5.96 h must not read as 6.0 h where a limit of 6 is not reached. */
-export function numberText(value: number, fact: Fact): string {
+function numberText(value: number, fact: Fact): string {
   const places = fact.decimals ?? (fact.step === undefined ? undefined : placesOf(fact.step));
   if (places === undefined) return String(value);
   const passed = fact.from !== undefined && 'elapsed' in fact.from && fact.step === undefined;
@@ -45,7 +45,7 @@ export function numberText(value: number, fact: Fact): string {
   return passed ? (Math.floor(value * scale + 1e-9) / scale).toFixed(places) : value.toFixed(places);
 }
 
-export function readingText(reading: Reading, release: Release, zone: string): string {
+function readingText(reading: Reading, release: Release, zone: string): string {
   const { fact, bounds, cause } = reading;
   if (cause !== undefined && cause !== 'within-bounds' && cause !== 'derived') return NOT_RECORDED;
   switch (bounds.kind) {

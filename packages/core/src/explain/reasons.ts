@@ -16,19 +16,13 @@ export const truthAt = (node: Node, read: Read): Truth => read.truths[node.at] a
  * The children that alone fix the truth of a group: those that make an `all` false or an `any` true; all of them
  * where it took them all; and where the group is unknown, those that keep it open.
  */
-export function decidingChildren(node: Node, read: Read): readonly Node[] {
+function decidingChildren(node: Node, read: Read): readonly Node[] {
   if (node.kind === 'not' || node.kind === 'named') return node.of;
   if (node.kind !== 'all' && node.kind !== 'any') return [];
   const truth = truthAt(node, read);
   const alone: Truth = node.kind === 'all' ? FALSE : TRUE;
   if (truth === UNKNOWN) return node.of.filter((inner) => truthAt(inner, read) === UNKNOWN);
   return truth === alone ? node.of.filter((inner) => truthAt(inner, read) === alone) : node.of;
-}
-
-/** The leaves that decide a node, in document order. */
-export function decidingLeaves(node: Node, read: Read): Extract<Node, { kind: 'fact' | 'parameter' }>[] {
-  if (node.kind === 'fact' || node.kind === 'parameter') return [node];
-  return decidingChildren(node, read).flatMap((inner) => decidingLeaves(inner, read));
 }
 
 /** Builds the reasons below a node; with `decidingOnly` the parts that decide nothing are left out. */

@@ -10,18 +10,18 @@ export interface Interval {
 }
 
 /** Which codes (or which of `true`, `false`) the value may be. */
-export interface Possible {
+interface Possible {
   readonly kind: 'possible';
   readonly possible: readonly string[];
 }
 
 /** Per code: answered yes, answered no, open. */
-export interface AnswersRead {
+interface AnswersRead {
   readonly kind: 'answers';
   readonly answers: ReadonlyMap<string, Truth>;
 }
 
-export interface TextRead {
+interface TextRead {
   readonly kind: 'text';
   readonly text: string | undefined;
 }

@@ -4,7 +4,7 @@ import { FALSE, not, or, TRUE, type Truth, truth, UNKNOWN } from '../facts/truth
 import type { Constant, Operator } from '../release/condition.ts';
 import type { Fact } from '../release/fact.ts';
 
-export type Comparison = 'lessThan' | 'lessThanInclusive' | 'greaterThan' | 'greaterThanInclusive' | 'equal';
+type Comparison = 'lessThan' | 'lessThanInclusive' | 'greaterThan' | 'greaterThanInclusive' | 'equal';
 
 /** What a leaf asks of a reading, ready to run. */
 export type LeafTest =

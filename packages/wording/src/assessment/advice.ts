@@ -4,7 +4,7 @@ import { sourceWords } from '../status.ts';
 import { momentWords } from '../values/moment.ts';
 import { foundWords } from '../values/reading.ts';
 import { counted, factTitle, listed } from '../words.ts';
-import { type Context, ruleOf, ruleTitle } from './context.ts';
+import { type Context, ruleOf, ruleTitle, setOf } from './context.ts';
 import { localChanges } from './local.ts';
 
 const HEADINGS: readonly (readonly [Indicator, string])[] = [
@@ -40,9 +40,13 @@ function reservations(advice: Advice, context: Context): string[] {
     ...(advice.populationNotEstablished
       ? ['population not established: said because this stop is locked and nothing rules it out']
       : []),
-    ...(stronger.length === 0 ? [] : [`not yet decided, and stronger than this: ${listed(stronger, 'and')}`]),
+    ...(stronger.length === 0 ? [] : [`stronger rules, not yet decided: ${listed(stronger, 'and')}`]),
   ];
 }
+
+/** Its title; the kind of item where it has none. */
+const itemInHand = (set: string, kind: string, context: Context): string =>
+  setOf(context, set)?.choices?.find(({ of }) => of === kind)?.chosen?.title ?? kind;
 
 /** Every source of the primary statement; the others by id. */
 function sources(advice: Advice): string[] {
@@ -64,7 +68,10 @@ function adviceLines(advice: Advice, context: Context): string[] {
   const lines = (label: string, texts: readonly string[]) => labelled(label, texts, width);
   return [
     ...wrap(advice.summary, width, '  '),
-    ...lines('About', chosen === undefined ? [] : [`the item in the hand: ${chosen}`]),
+    ...lines(
+      'About',
+      chosen === undefined ? [] : [`the item in the hand: ${itemInHand(advice.set, chosen, context)}`],
+    ),
     ...lines('Why', [advice.because]),
     ...lines('Found', findings(advice, context)),
     ...(detail.length > 1

@@ -39,7 +39,7 @@ function changeWords(change: LocalChange, context: Context): string {
   }
   const said = change.change.replaceAll('-', ' ');
   const values = change.change === 'raised' ? ` from ${from} to ${to}` : '';
-  return `${said}${values} – ${reason}`;
+  return `${said} here${values} – ${reason}`;
 }
 
 /** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */

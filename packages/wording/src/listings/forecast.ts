@@ -3,7 +3,7 @@ import { outcomeWords } from '../assessment/proof.ts';
 import { cautionLines } from '../cautions.ts';
 import { asText, blocks, usableWidth, wrap } from '../layout.ts';
 import { momentWords } from '../values/moment.ts';
-import { type Words, wordsOf } from '../words.ts';
+import { counted, upperFirst, type Words, wordsOf } from '../words.ts';
 
 export interface ForecastTextOptions {
   /** IANA name; the ward's clock. */
@@ -41,7 +41,11 @@ function changeLines(change: Change, forecast: Forecast, words: Words, width: nu
       ...wrap(`says then: ${forecast.upcoming[id] ?? ''}`, width, '     '),
     ];
   });
-  const silenced = change.advice.gone.map(ruleName).filter((name) => !moved.has(name));
+  const silenced = change.advice.gone
+    .map(ruleName)
+    .filter((name) => !change.rules.some(({ set, rule }) => `${set}/${rule}` === name));
+  const quiet = [...moved].filter(([, { from, to }]) => from === 'not-in-scope' || to === 'not-in-scope');
+  for (const [name] of quiet) moved.delete(name);
   const moves = [...new Set([...moved.values()].map(moveWords))];
   const conclusion = (set: string, id: string | undefined) =>
     id === undefined ? 'no conclusion' : `"${words.conclusions.get(`${set}/${id}`) ?? id}"`;
@@ -49,8 +53,13 @@ function changeLines(change: Change, forecast: Forecast, words: Words, width: nu
     ...spoken,
     ...moves.flatMap((move) => {
       const names = [...moved].filter(([, rule]) => moveWords(rule) === move).map(([name]) => title(name));
-      return entry(`${names.join('; ')} – ${move}`);
+      return entry(`${upperFirst(move)} – ${names.join('; ')}`);
     }),
+    ...(quiet.length === 0
+      ? []
+      : entry(
+          `${counted(quiet.length, 'rule')} without a word to say ${quiet.length === 1 ? 'comes' : 'come'} into scope or out of it`,
+        )),
     ...silenced.flatMap((name) => entry(`${title(name)} – no longer speaks`)),
     ...change.conclusions.flatMap(({ set, from, to }) =>
       entry(`${words.sets.get(set) ?? set} – ${conclusion(set, to)}; before that: ${conclusion(set, from)}`),

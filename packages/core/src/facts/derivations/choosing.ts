@@ -110,8 +110,8 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   evaluate: ({ firstRecorded }, fact, inputs) => {
     const readings = firstRecorded.map(inputs.reading);
     const recorded = readings.reduce<Truth>((sofar, reading) => or(sofar, reading.recorded), FALSE);
-    if (recorded === FALSE) return none(fact, inputs);
-    const bounds = readings.reduceRight<Bounds>(passOn, none(fact, inputs).bounds);
+    const bounds = readings.reduceRight<Bounds | undefined>(passOn, undefined);
+    if (bounds === undefined) return none(fact, inputs);
     const source = readings.findIndex((reading) => reading.recorded !== FALSE);
     return { bounds, recorded, ...(source > 0 && isExact(bounds) ? { assumed: true } : {}) };
   },
@@ -131,8 +131,11 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   }),
 };
 
-/** What one operand makes of what the later ones would give; it may be empty itself while nobody says so. */
-function passOn(later: Bounds, { recorded, bounds }: Reading): Bounds {
-  if (recorded === TRUE) return bounds;
-  return recorded === FALSE ? later : hull(bounds, later);
+/**
+ * What one operand makes of what the later ones would give. The last one that may stand has nothing behind it: its
+ * bounds hold whether or not anybody recorded it, as with a table's cells while its key is not known.
+ */
+function passOn(later: Bounds | undefined, { recorded, bounds }: Reading): Bounds | undefined {
+  if (recorded === FALSE) return later;
+  return recorded === TRUE || later === undefined ? bounds : hull(bounds, later);
 }

@@ -73,7 +73,7 @@ export function ends(reading: Reading): Interval {
   return reading.bounds.kind === 'interval' ? reading.bounds : interval(-Infinity, Infinity);
 }
 
-export const isFactOperand = (operand: Operand): operand is string => typeof operand === 'string';
+const isFactOperand = (operand: Operand): operand is string => typeof operand === 'string';
 
 /** Ends of an operand: a fact, the moment of the case, a local choice or a constant. */
 export function operandEnds(operand: Operand, inputs: Inputs): Interval {
