@@ -47,7 +47,8 @@ describe('packages as they are published', () => {
   };
 
   it('takes at most ten lines from installation to an assessment, and they compile and run', () => {
-    expect(snippet.trim().split('\n').length).toBeLessThanOrEqual(MOST_LINES);
+    const lines = snippet.split('\n').filter((line) => line.trim() !== '');
+    expect(lines.length).toBeLessThanOrEqual(MOST_LINES);
     expect(compile('main.ts')).toBe('');
     const asked = within(process.execPath, 'main.js').trim().split('\n');
     expect(asked[0]).toMatch(/\?$/);
@@ -58,7 +59,7 @@ describe('packages as they are published', () => {
     const mistakes = [
       ["'catheter.stage'", "'catheter.stge'"],
       ["'removed'", "'remvoed'"],
-      ["'voiding.since-removal': null", "'urine.scan': { value: 1.2, unit: 'L' }"],
+      ["'catheter.stage': 'removed'", "'urine.scan': { value: 1.2, unit: 'L' }"],
     ];
     for (const [right = '', wrong = ''] of mistakes) {
       const spoilt = snippet.replace(right, wrong);

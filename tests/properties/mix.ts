@@ -5,7 +5,7 @@ import { OPERATORS_OF } from '../reference/generate/conditions.ts';
 import type { World } from '../reference/world.ts';
 
 const EVERY: readonly FactType[] = ['boolean', 'number', 'code', 'codes', 'date', 'date-time', 'text'];
-const DERIVED: readonly FactType[] = ['boolean', 'number', 'code', 'codes', 'date-time'];
+const DERIVED: readonly FactType[] = EVERY.filter((type) => type !== 'text');
 /** Why a value is not exactly known, and the types of fact it can happen to. */
 const CAUSES: Readonly<Record<string, readonly FactType[]>> = {
   ...Object.fromEntries(ABSENT.map((reason) => [reason, EVERY])),
@@ -19,7 +19,7 @@ const CAUSES: Readonly<Record<string, readonly FactType[]>> = {
   impossible: ['number'],
   unusual: ['number'],
   'within-bounds': ['number', 'codes', 'date-time'],
-  'no-entry': ['number', 'boolean', 'code'],
+  'no-entry': DERIVED,
   derived: DERIVED,
 };
 

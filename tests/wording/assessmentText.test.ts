@@ -194,8 +194,8 @@ test('names what makes an advice weaker than it looks', () => {
   expect(text).toContain(`
               population not established: said because this stop is locked and
                 nothing rules it out
-              not yet decided, and stronger than this: "Latex in a patient with
-                latex allergy"
+              stronger rules, not yet decided: "Latex in a patient with latex
+                allergy"
 `);
 });
 

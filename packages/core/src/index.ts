@@ -35,6 +35,13 @@ export {
 } from './facts/case.ts';
 export type { DerivationFault, DerivationKind, Dictionary } from './facts/derivations/kind.ts';
 export { DERIVATION_KINDS, kindOf } from './facts/derivations/kinds.ts';
+export { derivationSql, hoursRead, type SqlNames, sqlPrefix } from './facts/derivations/sql.ts';
+export {
+  type ExactValue,
+  type WitnessInputs,
+  type WitnessValue,
+  witnessOf,
+} from './facts/derivations/witness.ts';
 export { type Bounds, exactValue, type Interval, isExact, type Reading } from './facts/reading.ts';
 export {
   and,

@@ -56,7 +56,7 @@ export function generateCase(random: Random, { releases, around, zone }: Generat
 /** A value that can be used, fresh enough most of the time. */
 function stated(random: Random, fact: Fact, asOf: number): unknown {
   const value = usable(random, fact, asOf);
-  if (fact.staleAfter === undefined || random.chance(0.6)) return value;
+  if (fact.staleAfter === undefined || random.chance(0.75)) return value;
   return {
     ...asStated(fact, value),
     at: isoInstant(random, random.chance(0.7) ? asOf : earlier(random, asOf)),
@@ -112,7 +112,7 @@ function failing(random: Random, fact: Fact, asOf: number): unknown {
   const ifNumber = (weight: number) => (fact.type === 'number' ? weight : 0);
   return random.weighted<() => unknown>([
     [3, () => undefined],
-    [2, () => null],
+    [3, () => null],
     [5, () => ({ absent: random.pick(ABSENT) })],
     [fact.staleAfter ? 2 : 0, () => at(asOf - 40 * 86_400_000)],
     [fact.staleAfter ? 1 : 0, () => value],

@@ -28,7 +28,7 @@ export interface Terms {
 
 export function generateCondition(random: Random, terms: Terms, depth: number): Condition {
   const inner = () => generateCondition(random, terms, depth - 1);
-  const group = () => Array.from({ length: random.integer(1, 3) }, inner);
+  const group = () => Array.from({ length: random.integer(1, depth > 2 ? 2 : 3) }, inner);
   const deep = depth > 1;
   return random.weighted<() => Condition>([
     [deep ? 2 : 0, () => ({ all: group() })],

@@ -76,6 +76,7 @@ export function deriveFact(random: Random, id: string, facts: readonly Fact[]): 
     [measured, () => alike({ highest: few(2) })],
     [like !== undefined && like.type !== 'text', () => alike({ firstRecorded: few(2) })],
     [like !== undefined && like.type !== 'text', () => alike({ firstRecorded: few(2) })],
+    [like !== undefined && like.type !== 'text', () => alike({ firstRecorded: few(2) })],
     [coded.length > 0, () => lookup(random, id, random.pick(coded))],
     [coded.length > 0, () => lookup(random, id, random.pick(coded))],
     [volumes.length > 0, () => band(random, id, random.pick(volumes))],

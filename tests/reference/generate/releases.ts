@@ -17,7 +17,7 @@ const SHAPES: readonly (readonly [number, Shape])[] = [
   [3, 'advice'],
   [2, 'decision'],
   [3, 'checklist'],
-  [2, 'choice'],
+  [1.5, 'choice'],
 ];
 
 /** One rule set, or now and then two that share a dictionary. */
@@ -26,7 +26,7 @@ export function generateReleases(random: Random): Generated {
   const vocabulary = generateVocabulary(random);
   const optionFacts = generateOptionFacts(random, vocabulary);
   const around = Date.parse(at);
-  const ids = random.chance(0.15) ? ['first', 'second'] : ['first'];
+  const ids = random.chance(0.08) ? ['first', 'second'] : ['first'];
   return {
     releases: ids.map((id) => generateRelease(random, id, vocabulary, optionFacts, around)),
     around,
@@ -158,7 +158,7 @@ function generateOptionFacts(random: Random, { facts }: Vocabulary): Fact[] {
 }
 
 function generateStock(random: Random): StockItem[] {
-  return Array.from({ length: random.integer(2, 4) }, (_, index) => ({
+  return Array.from({ length: random.integer(2, 3) }, (_, index) => ({
     id: `item-${index}`,
     title: `item ${index}`,
     facts: generateAttributes(random),

@@ -39,8 +39,8 @@ const NUMBERS: readonly (readonly [number, Pick<Fact, 'unit' | 'limits' | 'step'
 
 export function generateVocabulary(random: Random): Vocabulary {
   const facts: Fact[] = [];
-  for (let index = random.integer(5, 8); index > 0; index--) facts.push(baseFact(random, index, facts));
-  for (let index = random.integer(2, 5); index > 0; index--) {
+  for (let index = random.integer(5, 7); index > 0; index--) facts.push(baseFact(random, index, facts));
+  for (let index = random.integer(2, 4); index > 0; index--) {
     const fact = deriveFact(random, `${random.pick(GROUPS)}.derived-${index}`, facts);
     if (fact !== undefined) facts.push(fact);
   }

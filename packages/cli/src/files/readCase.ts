@@ -13,10 +13,15 @@ export function firstOf(diagnostics: readonly Diagnostic[]): string {
   return `${placeWords(first)}: ${first.message}${hint}${more}`;
 }
 
-/** A case that is sound; anything else is refused as a whole, with the place of the first mistake. */
+/** Values that the evaluator sets aside one by one, says so, and asks for again; the rest of the case still counts. */
+const SET_ASIDE: ReadonlySet<string> = new Set(['wrong-unit', 'impossible-value']);
+
+/** A case that can be read; a broken or misspelt one is refused as a whole, with the place of the first mistake. */
 export function readCase(path: string, library: Library): Case {
   const source = parseSource(path, readText(path));
-  const mistakes = checkCase(library, path, source.text).filter(({ severity }) => severity === 'error');
+  const mistakes = checkCase(library, path, source.text).filter(
+    ({ severity, code }) => severity === 'error' && !SET_ASIDE.has(code),
+  );
   if (mistakes.length > 0) throw new CannotRun(firstOf(mistakes));
   return source.value as Case;
 }

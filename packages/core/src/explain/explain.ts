@@ -44,10 +44,10 @@ export function explain(evaluation: Evaluation, { reasons = 'deciding' }: Explai
   return {
     case: {
       ...(typeof stated.id === 'string' ? { id: stated.id } : {}),
-      timeZone: String(stated.timeZone ?? ''),
+      timeZone: typeof stated.timeZone === 'string' ? stated.timeZone : '',
       ...(typeof stated.recordedAt === 'string' ? { recordedAt: stated.recordedAt } : {}),
     },
-    asOf: String(stated.asOf ?? ''),
+    asOf: typeof stated.asOf === 'string' ? stated.asOf : '',
     engine: ENGINE,
     caution: CAUTIONS,
     adoption: adoptionShown(plan),

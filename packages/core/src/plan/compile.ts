@@ -59,7 +59,7 @@ export function compile(releases: readonly Release[], options: CompileOptions = 
       population: release.population && table.enter(release.population.when, names, where),
       gate: release.scope && table.enter(release.scope, names, where),
       rules: release.rules.map((rule) => enterRule(rule, names, table, `${where}/${rule.id}`)),
-      stock: release.stock,
+      stock: Object.fromEntries(Object.entries(release.stock).sort(([a], [b]) => (a < b ? -1 : 1))),
     };
   });
   problems.push(...table.problems);
@@ -154,8 +154,9 @@ function shareAcross(releases: readonly Release[], problems: string[]) {
     for (const parameter of release.parameters)
       merge(parameters, 'parameter', parameter.id, parameter, release);
     for (const table of release.tables) merge(tables, 'table', table.id, table, release);
+    // A release says the same in any order of its keys.
     for (const [list, words] of Object.entries(release.codes))
-      merge(codes, 'code list', list, Object.keys(words), release);
+      merge(codes, 'code list', list, Object.keys(words).sort(), release);
   }
   return { facts, parameters, tables, codes };
 }

@@ -67,9 +67,18 @@ function faults(
   }
   if (name === 'ratio' || name === 'product') {
     operands.forEach((operand, index) => {
-      const least = typeof operand === 'string' ? (dictionary.fact(operand)?.limits?.[0] ?? -1) : 0;
+      const least =
+        typeof operand === 'string'
+          ? (dictionary.fact(operand)?.limits?.[0] ?? -1)
+          : 'value' in operand
+            ? operand.value
+            : 0;
       if (least < 0)
-        found.push({ at: `/${name}/${index}`, expected: 'limits from 0', received: String(operand) });
+        found.push({
+          at: `/${name}/${index}`,
+          expected: 'limits from 0',
+          received: typeof operand === 'string' ? operand : String(least),
+        });
     });
   }
   return found;

@@ -50,7 +50,10 @@ const sameKindFaults = (
   ids.flatMap((id, index) => {
     const operand = dictionary.fact(id);
     const fits =
-      !operand || (operand.type === fact.type && operand.unit === fact.unit && operand.codes === fact.codes);
+      !operand ||
+      (operand.type === fact.type &&
+        (operand.unit ?? '1') === (fact.unit ?? '1') &&
+        operand.codes === fact.codes);
     return fits
       ? []
       : [
@@ -73,7 +76,12 @@ function extreme<N extends 'lowest' | 'highest'>(
     (derivation as Readonly<Record<N, readonly string[]>>)[name];
   return {
     facts: ids,
-    check: (derivation, fact, dictionary) => sameKindFaults(name, ids(derivation), fact, dictionary),
+    check: (derivation, fact, dictionary) => [
+      ...(['number', 'date', 'date-time'].includes(fact.type)
+        ? []
+        : [{ at: '', expected: 'a number, date or date-time', received: fact.type }]),
+      ...sameKindFaults(name, ids(derivation), fact, dictionary),
+    ],
     evaluate: (derivation, fact, inputs) => {
       const present = ids(derivation)
         .map(inputs.reading)
@@ -120,7 +128,8 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
     for (const id of firstRecorded) {
       const { recorded, cause } = inputs.reading(id);
       if (recorded === FALSE) continue;
-      if (cause !== undefined) open.push(id);
+      // Exact but perhaps not recorded: the later operands count as well until that is known.
+      if (cause !== undefined || recorded === UNKNOWN) open.push(id);
       break;
     }
     return open;

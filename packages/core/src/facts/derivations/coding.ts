@@ -57,6 +57,13 @@ export const lookup: DerivationKind<Kind<'lookup'>> = {
         received: `${column.type} in ${column.unit ?? '1'}`,
       });
     }
+    if (column?.codes !== undefined && column.type === fact.type && column.codes !== fact.codes) {
+      found.push({
+        at: '/lookup/column',
+        expected: `a code of ${fact.codes ?? 'nothing'}`,
+        received: `a code of ${column.codes}`,
+      });
+    }
     return found;
   },
   evaluate: ({ lookup }, fact, inputs) => {
@@ -146,7 +153,6 @@ function countedCodes(
   list: readonly string[] | { readonly parameter: string },
   inputs: Inputs,
 ): readonly string[] {
-  if (!('parameter' in list)) return list;
-  const value = inputs.parameter(list.parameter);
-  return Array.isArray(value) ? value : [];
+  const value = 'parameter' in list ? inputs.parameter(list.parameter) : list;
+  return Array.isArray(value) ? [...new Set<string>(value)] : [];
 }

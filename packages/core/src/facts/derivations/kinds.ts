@@ -22,10 +22,15 @@ const KINDS = {
   countCodes,
 } as const;
 
-export const DERIVATION_KINDS = Object.keys(KINDS) as readonly (keyof typeof KINDS)[];
+export type KindName = keyof typeof KINDS;
+
+/** The derivations of one kind. */
+export type DerivationOf<N extends KindName> = Extract<Derivation, Readonly<Record<N, unknown>>>;
+
+export const DERIVATION_KINDS = Object.keys(KINDS) as readonly KindName[];
 
 /** The kind that a derivation's one key names. */
 export function kindOf(derivation: Derivation): DerivationKind<Derivation> {
-  const name = Object.keys(derivation)[0] as keyof typeof KINDS;
+  const name = Object.keys(derivation)[0] as KindName;
   return KINDS[name] as DerivationKind<Derivation>;
 }

@@ -1,0 +1,50 @@
+import type { Fact } from '../../release/fact.ts';
+import type { DerivationOf, KindName } from './kinds.ts';
+import { band, countCodes, firstRecorded, lookup } from './witness/coded.ts';
+import { calendarDays, elapsed, localHour, monotone, ratio } from './witness/measured.ts';
+import type { Values } from './witness/search.ts';
+import { type ExactValue, Trial, type WitnessInputs } from './witness/trial.ts';
+
+export type { ExactValue, WitnessInputs, WitnessValue } from './witness/trial.ts';
+
+type Witness<N extends KindName> = (
+  trial: Trial,
+  target: ExactValue,
+  derivation: DerivationOf<N>,
+) => Values | undefined;
+
+/** One entry a kind: a kind without its witness does not compile. */
+const WITNESS: { readonly [N in KindName]: Witness<N> } = {
+  elapsed,
+  calendarDays,
+  localHour,
+  difference: monotone,
+  sum: monotone,
+  product: monotone,
+  ratio,
+  lowest: monotone,
+  highest: monotone,
+  firstRecorded,
+  lookup,
+  band,
+  countCodes,
+};
+
+/**
+ * Values of a derived fact's operands that make it exactly `target`; local choices, constants and the moment of the
+ * case are as given. Each value keeps to its fact's limits, step and codes and to the order of instants, but may be
+ * unusual: a case has to confirm it. An operand without an entry is of no matter.
+ *
+ * Nothing where no values do: the target is not a value of the fact (limits, step, codes, later than the case), the
+ * operands' limits do not reach it, their steps jump over it, no code leads to it, or nothing is left to choose and
+ * what is given differs. Three bounds of the search count as nothing too: a derived operand is given a value but
+ * never emptied; a number without limits is looked for within ±1e15 and a day in the years 1 to 9999; and where
+ * several operands are left over, a search is given up after some 300,000 trials.
+ */
+export function witnessOf(fact: Fact, target: ExactValue, inputs: WitnessInputs): Values | undefined {
+  if (fact.from === undefined) throw new TypeError(`${fact.id} is not derived`);
+  const trial = new Trial(fact, inputs);
+  if (!trial.admits(fact, target)) return undefined;
+  const witness = WITNESS[Object.keys(fact.from)[0] as KindName] as Witness<KindName>;
+  return witness(trial, target, fact.from as DerivationOf<KindName>);
+}
