@@ -1,7 +1,7 @@
 import { type Case, compile, evaluate, type Fact, type Interval, type Release } from '@dwellset/core';
 
 /** A release that does nothing but read the given facts. */
-function readingOnly(facts: readonly Fact[]): Release {
+export function readingOnly(facts: readonly Fact[]): Release {
   return {
     $schema: 'urn:dwellset:release:1',
     id: 'published',

@@ -47,14 +47,14 @@ function assessSet(release: Release, world: World): ReferenceSet {
     rules[rule.id] = outcomeOf(truths);
     if (rule.expect !== undefined) checks[rule.id] = checkWord(release, rule, truths, world);
   }
-  const conclusion = release.shape === 'decision' ? conclude(release, rules, world) : undefined;
+  const concluded = release.shape === 'decision' ? conclude(release, world) : undefined;
   const compliance = release.shape === 'checklist' ? comply(release, world) : undefined;
   const options = release.shape === 'choice' ? judgeChoices(release, world) : undefined;
   return {
     id: release.id,
     rules,
     checks,
-    ...(conclusion === undefined ? {} : { conclusion }),
+    ...(concluded === undefined ? {} : { conclusion: withoutReasons(concluded) }),
     ...(compliance === undefined ? {} : { compliance }),
     ...(options === undefined ? {} : { options }),
   };
@@ -93,19 +93,17 @@ function checkWord(
   if (inScope === 'false') return 'not-applicable';
   if (expect === 'true') return 'met';
   if (inScope === 'true' && expect === 'false') return 'not-met';
-  const populationMatters = !rule.anyPopulation && !rule.locked;
-  const parts = [
-    release.scope,
-    rule.scope,
-    rule.expect,
-    populationMatters ? release.population?.when : undefined,
-  ];
-  const open = parts.flatMap((part) =>
-    part === undefined ? [] : openFacts(part, release.conditions, world),
-  );
+  const open = openFactsOf(release, rule, world);
   const behind = open.flatMap((id) => baseFacts(id, world));
   const nothingThere = behind.length > 0 && behind.every((id) => world.know(id).recorded === 'false');
   return nothingThere ? 'not-recorded' : 'undetermined';
+}
+
+/** The facts of the leaves that leave a rule undecided. */
+function openFactsOf(release: Release, rule: Rule, world: World): string[] {
+  const population = rule.anyPopulation || rule.locked ? undefined : release.population?.when;
+  const parts = [population, release.scope, rule.scope, rule.when, rule.expect];
+  return parts.flatMap((part) => (part === undefined ? [] : openFacts(part, release.conditions, world)));
 }
 
 /** The supplied facts that leave a fact open. */
@@ -115,21 +113,35 @@ function baseFacts(id: string, world: World): string[] {
   return known.inputs.length === 0 ? [id] : known.inputs.flatMap((input) => baseFacts(input, world));
 }
 
+const withoutReasons = ({ waitsFor: _, ...conclusion }: Concluded) => conclusion;
+
+export interface Concluded {
+  readonly id?: string;
+  readonly settled: boolean;
+  readonly possible: readonly string[];
+  /** The facts that keep it open. */
+  readonly waitsFor: readonly string[];
+}
+
 /** Outside the population, or at another stage of care, silence is no conclusion. */
-function conclude(release: Release, rules: Readonly<Record<string, string>>, world: World) {
+export function conclude(release: Release, world: World): Concluded {
   const limits = [release.population?.when, release.scope];
   const outside = limits.some((limit) => limit && holds(limit, release.conditions, world) === 'false');
   const concluding = (id: string, outcome: string) =>
-    release.rules.some((rule) => rule.concludes === id && rules[rule.id] === outcome);
+    release.rules.filter(
+      (rule) => rule.concludes === id && outcomeOf(truthsOf(release, rule, world)) === outcome,
+    );
   const ids = (release.conclusions ?? []).map((conclusion) => conclusion.id);
-  const reached = ids.find((id) => concluding(id, 'applies'));
+  const reached = ids.find((id) => concluding(id, 'applies').length > 0);
   const higher = reached === undefined ? ids : ids.slice(0, ids.indexOf(reached));
-  const open = higher.filter((id) => concluding(id, 'undetermined'));
+  const open = higher.filter((id) => concluding(id, 'undetermined').length > 0);
   const id = reached ?? (outside ? undefined : release.defaultConclusion?.id);
+  const waiting = open.flatMap((one) => concluding(one, 'undetermined'));
   return {
     ...(id === undefined ? {} : { id }),
     settled: open.length === 0,
     possible: [...open, ...(id === undefined ? [] : [id])],
+    waitsFor: waiting.flatMap((rule) => openFactsOf(release, rule, world)),
   };
 }
 

@@ -60,6 +60,7 @@ export function derive(fact: Fact, from: Derivation, world: World): Known {
     const { low, high } = range(of, world);
     return finish(fact, world, [of], { may: codes.slice(bandOf(low), bandOf(high) + 1) });
   }
+  if ('conclusion' in from) return concluded(fact, world, from.conclusion);
   const { of, in: list } = from.countCodes;
   const wanted = 'parameter' in list ? (world.parameter(list.parameter) as readonly string[]) : list;
   const answers = Object.entries(world.know(of).answers).filter(([code]) => wanted.includes(code));
@@ -153,6 +154,21 @@ function hull(parts: readonly [Known, ...Known[]]): Known {
     may: [...new Set(parts.flatMap((part) => part.may))],
     answers: Object.fromEntries(Object.keys(parts[0].answers).map((code) => [code, answer(code)])),
   };
+}
+
+/** Where no conclusion stands yet, none may come: the open ones are not all that is possible. */
+function concluded(fact: Fact, world: World, set: string): Known {
+  const { id, settled, possible, waitsFor } = world.conclusion(set);
+  const domain = anything(fact, world.codes(fact.codes), world.asOf, 'no-entry', 'false');
+  if (possible.length === 0) return { ...domain, none: true, inputs: waitsFor };
+  const may = id === undefined ? domain.may : possible;
+  const { cause: _, ...known } = {
+    ...domain,
+    may,
+    recorded: settled ? 'true' : 'unknown',
+    inputs: waitsFor,
+  } as const;
+  return exact(fact, known) ? known : { ...known, cause: 'derived' };
 }
 
 function lookup(fact: Fact, world: World, from: { table: string; key: string; column: string }): Known {

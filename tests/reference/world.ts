@@ -1,4 +1,5 @@
 import type { Case, CodeList, Constant, Fact, Parameter, Release, Table } from '@dwellset/core';
+import { type Concluded, conclude } from './assess.ts';
 import { instant } from './dates.ts';
 import { derive } from './derived.ts';
 import { anything, type Known } from './known.ts';
@@ -13,6 +14,8 @@ export interface World {
   parameter(id: string): Constant;
   table(id: string): Table;
   know(id: string): Known;
+  /** What another rule set concludes. */
+  conclusion(set: string): Concluded;
   /** The same patient with an item in view. */
   lookingAt(item: Sheet): World;
 }
@@ -58,6 +61,7 @@ export function makeWorld(releases: readonly Release[], patient: Case): World {
         remembered.set(id, known);
         return known;
       },
+      conclusion: (set) => conclude(releases.find(({ id }) => id === set) as Release, world),
       lookingAt,
     };
     return world;

@@ -1,6 +1,6 @@
 export { type Amended, type AmendedPart, type AmendOptions, amend } from './amend/amend.ts';
 export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLocked.ts';
-export { type BuildOptions, type Built, buildRelease } from './build/buildRelease.ts';
+export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
 export { type Diagnostic, inDocumentOrder, type Range, type Severity } from './diagnostic.ts';

@@ -1,4 +1,4 @@
-import { adoptionOf, buildRelease } from '@dwellset/authoring';
+import { adoptionOf, buildRelease, releasesFor } from '@dwellset/authoring';
 import { compile, type Plan, PlanError, type Release } from '@dwellset/core';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, placed } from './files/policies.ts';
@@ -28,7 +28,11 @@ export function planOf(policies: Policies, given: Given): Plan {
     named.length > 0
       ? [...new Set(named)]
       : (adoption?.releases.map(({ id }) => id) ?? [...library.sets.keys()]);
-  const releases = sets.map((set) => releaseOf(policies, set));
+  const options = hospital === undefined ? {} : { hospital };
+  const asked = sets.map((set) => releaseOf(policies, set));
+  const read = sets.flatMap((set) => releasesFor(library, set, options));
+  // A set whose conclusion another reads runs beside it, whether or not it was asked for.
+  const releases = [...new Map([...asked, ...read].map((release) => [release.id, release])).values()];
   try {
     return compile(releases, { allow: given.all('allow') as Allowed, ...(adoption && { adoption }) });
   } catch (error) {

@@ -1,4 +1,5 @@
 export { type Evaluation, evaluate } from './evaluate/evaluate.ts';
+export { type RuleTruths, ruleTruths, type TruthOf } from './evaluate/outcomes.ts';
 export type {
   Advice,
   Assessment,
@@ -35,7 +36,13 @@ export {
 } from './facts/case.ts';
 export type { DerivationFault, DerivationKind, Dictionary } from './facts/derivations/kind.ts';
 export { DERIVATION_KINDS, kindOf } from './facts/derivations/kinds.ts';
-export { derivationSql, hoursRead, type SqlNames, sqlPrefix } from './facts/derivations/sql.ts';
+export {
+  conclusionColumn,
+  derivationSql,
+  hoursRead,
+  type SqlNames,
+  sqlPrefix,
+} from './facts/derivations/sql.ts';
 export {
   type ExactValue,
   type WitnessInputs,
@@ -57,7 +64,16 @@ export {
 } from './facts/truth.ts';
 export { type Forecast, type ForecastChange, forecast } from './forecast/forecast.ts';
 export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
-export { LEAVE_TO_RUN, type LeaveToRun, type Plan, type PlanSet } from './plan/plan.ts';
+export { leafTruth } from './plan/leaf.ts';
+export {
+  LEAVE_TO_RUN,
+  type Leaf,
+  type LeaveToRun,
+  type Node,
+  type Plan,
+  type PlanRule,
+  type PlanSet,
+} from './plan/plan.ts';
 export {
   type Condition,
   type Constant,

@@ -54,6 +54,14 @@ const stops: Readonly<Record<string, string>> = {
       "title": "number of signs",
       "question": "How many signs are there?",
       "from": { "countCodes": { "of": "patient.signs", "in": { "parameter": "dwell.signs" } } }
+    },
+    {
+      "id": "conclusion.reason",
+      "type": "code",
+      "codes": "reasons",
+      "title": "what the reason comes to",
+      "question": "Is there a reason?",
+      "from": { "conclusion": "reason" }
     }
   ],
   "rules": ["latex", "dwell-long", "dwell-noted"]

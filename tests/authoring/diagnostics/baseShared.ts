@@ -5,7 +5,8 @@ export const shared: Readonly<Record<string, string>> = {
   "lists": {
     "materials": { "latex": "latex", "silicone": "all-silicone" },
     "signs": { "fever": "fever", "pain": "loin pain" },
-    "ages": { "young": "up to 18", "adult": "18 and over" }
+    "ages": { "young": "up to 18", "adult": "18 and over" },
+    "reasons": { "supported": "a reason stands", "no-reason": "no reason stands" }
   },
   "extensible": ["materials"]
 }`,

@@ -40,7 +40,7 @@ export function generateCondition(random: Random, terms: Terms, depth: number): 
   ])();
 }
 
-export function factLeaf(random: Random, fact: Fact, around: number): FactLeaf {
+function factLeaf(random: Random, fact: Fact, around: number): FactLeaf {
   const operator = random.chance(0.12)
     ? random.pick(['recorded', 'notRecorded'] as const)
     : random.pick(OPERATORS_OF[fact.type]);

@@ -20,28 +20,36 @@ const SHAPES: readonly (readonly [number, Shape])[] = [
   [1.5, 'choice'],
 ];
 
-/** One rule set, or now and then two that share a dictionary. */
+/** One rule set, or now and then two that share a dictionary, the second reading what the first concludes. */
 export function generateReleases(random: Random): Generated {
   const [zone, at] = random.pick(MOMENTS);
   const vocabulary = generateVocabulary(random);
   const optionFacts = generateOptionFacts(random, vocabulary);
   const around = Date.parse(at);
-  const ids = random.chance(0.08) ? ['first', 'second'] : ['first'];
-  return {
-    releases: ids.map((id) => generateRelease(random, id, vocabulary, optionFacts, around)),
-    around,
-    zone,
-  };
+  const isPair = random.chance(0.1);
+  const shape = isPair && random.chance(0.6) ? 'decision' : random.weighted(SHAPES);
+  const first = generateRelease(random, 'first', shape, vocabulary, optionFacts, around);
+  if (!isPair) return { releases: [first], around, zone };
+  const reading = { ...vocabulary, facts: [...vocabulary.facts, CONCLUDED] };
+  const base = shape === 'decision' ? reading : vocabulary;
+  const second = generateRelease(random, 'second', random.weighted(SHAPES), base, optionFacts, around);
+  return { releases: [first, second], around, zone };
 }
+
+const CONCLUDED = makeFact('conclusion.first', {
+  type: 'code',
+  codes: 'conclusions',
+  from: { conclusion: 'first' },
+});
 
 function generateRelease(
   random: Random,
   id: string,
+  shape: Shape,
   vocabulary: Vocabulary,
   optionFacts: readonly Fact[],
   around: number,
 ): Release {
-  const shape = random.weighted(SHAPES);
   const patient: Terms = { facts: vocabulary.facts, named: [], around };
   const conditions: Record<string, Condition> = {};
   for (const name of ['named-one', 'named-two'].slice(0, random.integer(0, 2)))

@@ -12,13 +12,14 @@ export interface Vocabulary {
 }
 
 export const GROUPS = ['patient', 'catheter', 'urine', 'review'];
-export const STALE = ['PT15M', 'PT4H', 'P1D', 'P2D', 'P7D'];
+const STALE = ['PT15M', 'PT4H', 'P1D', 'P2D', 'P7D'];
 export const CODES: Readonly<Record<string, CodeList>> = {
   answers: words(['left', 'right']),
   materials: words(['pvc', 'latex', 'silicone', 'silver']),
   reasons: words(['retention', 'output', 'wound']),
   bands: words(['low', 'mid', 'high']),
   sides: words(['upper', 'lower']),
+  conclusions: words(['strong', 'middle', 'weak', 'none']),
 };
 /** The lists that supplied facts and tables use. */
 const LISTS = ['answers', 'materials', 'reasons'];

@@ -62,15 +62,16 @@ export function amend(
   });
   const choices = makeChoices(placed.value, published, changed, refusals);
   const sets = new Map<string, AmendedPart>();
-  for (const [id, parts] of base) {
+  for (const [id, before] of base) {
     const change = changed.get(id);
-    const amended = citeChoices(applyChoices(change?.parts ?? parts, choices), choices);
+    const amended = citeChoices(applyChoices(change?.parts ?? before, choices), choices);
     if (change) {
       checkChanged(amended, change.changes, refusals);
-      protectLocked(parts, amended, change.changes, refusals);
+      protectLocked(before, amended, change.changes, refusals);
     }
     const record = recordOf(placed.value, published.get(id)!, amended, change?.recorded ?? [], choices);
-    sets.set(id, { parts: amended, ...(record && { record }) });
+    const parts: Parts = { ...amended, others: (other) => sets.get(other) };
+    sets.set(id, { parts, ...(record && { record }) });
   }
   return { refused: inDocumentOrder(refusals.found), sets, choices };
 }

@@ -1,5 +1,5 @@
 import { type Assessment, assess, compile, type Outcome, type Plan } from '@dwellset/core';
-import { gather } from '../build/gather.ts';
+import { gatherWithRead } from '../build/gather.ts';
 import { partsOf } from '../build/parts.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
 import { isPlan, planOf, vignettesOf } from '../vignettes/runVignettes.ts';
@@ -74,8 +74,8 @@ function proveSet(library: Library, set: LibrarySet, hospital: string): LockedPr
 function withChoices(library: Library, set: LibrarySet, hospital: string): Plan | undefined {
   const parts = partsOf(library, set);
   const choices = (amend(library, hospital)?.choices ?? []).map((choice) => ({ ...choice, cited: [] }));
-  const { release } = gather(applyChoices(parts, choices));
-  return release && compile([release], { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });
+  const releases = gatherWithRead(applyChoices(parts, choices));
+  return releases && compile(releases, { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });
 }
 
 interface Said {

@@ -3,7 +3,7 @@ import { type Amended, amend } from '../amend/amend.ts';
 import { mistake } from '../amend/refusals.ts';
 import type { Diagnostic } from '../diagnostic.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
-import { gather } from './gather.ts';
+import { gather, gatherWithRead } from './gather.ts';
 import { partsOf } from './parts.ts';
 
 /** A release with its digest, or every reason why there is none. */
@@ -38,10 +38,19 @@ export function buildRelease(library: Library, setId: string, { hospital }: Buil
   if (amended === undefined || part === undefined)
     return { release: base.release, digest: digest(base.release) };
   if (amended.refused.length > 0) return { refused: amended.refused };
-  if (part.record === undefined) return { release: base.release, digest: digest(base.release) };
+  // Unchanged itself, it may still read the conclusion of a set that the hospital changed.
   const effective = gather(part.parts, part.record);
   if (effective.release === undefined) return { refused: missingIn(set, effective.missing) };
   return { release: effective.release, digest: digest(effective.release) };
+}
+
+/** A set with every set whose conclusions it reads: what has to be compiled together. Itself first. */
+export function releasesFor(library: Library, setId: string, options: BuildOptions = {}): readonly Release[] {
+  const set = library.sets.get(setId);
+  if (set === undefined || buildRelease(library, setId, options).release === undefined) return [];
+  const { hospital } = options;
+  const part = hospital === undefined ? undefined : amendOnce(library, hospital)?.sets.get(setId);
+  return gatherWithRead(part?.parts ?? partsOf(library, set), part?.record) ?? [];
 }
 
 /** A library never changes, so one answer for each hospital holds for as long as it lives. */

@@ -1,4 +1,4 @@
-import { type AmendmentRecord, canonicalJson, type Release, type TableCell } from '@dwellset/core';
+import { type AmendmentRecord, canonicalJson, digest, type Release, type TableCell } from '@dwellset/core';
 import type { Parts } from './parts.ts';
 import { type Missing, type Used, usedBySet } from './used.ts';
 
@@ -7,14 +7,31 @@ export interface Gathered {
   /** What the set refers to and nobody defines. */
   readonly missing: readonly (
     | Missing
-    | { readonly kind: 'code list' | 'evidence' | 'source' | 'hazard'; readonly id: string }
+    | { readonly kind: 'code list' | 'evidence' | 'source' | 'hazard' | 'rule set'; readonly id: string }
   )[];
 }
 
 const byId = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** Freezes what a set uses, and nothing else, into a release. */
-export function gather(parts: Parts, amendment?: AmendmentRecord): Gathered {
+/** A set and every set whose conclusions it reads, directly or through another; nothing where one is missing. */
+export function gatherWithRead(parts: Parts, amendment?: AmendmentRecord): readonly Release[] | undefined {
+  const { release } = gather(parts, amendment);
+  if (release === undefined) return undefined;
+  const found = new Map([[release.id, release]]);
+  for (const { id } of release.reads ?? []) {
+    const other = parts.others(id);
+    const read = other && gatherWithRead(other.parts, other.record);
+    if (read === undefined) return undefined;
+    for (const one of read) found.set(one.id, one);
+  }
+  return [...found.values()];
+}
+
+/**
+ * Freezes what a set uses, and nothing else, into a release. Sets whose conclusions it reads are pinned; `above` are
+ * those on whose behalf this one is gathered, so that a circle ends.
+ */
+export function gather(parts: Parts, amendment?: AmendmentRecord, above: readonly string[] = []): Gathered {
   const used = usedBySet(parts);
   const missing: Gathered['missing'][number][] = [...used.missing];
   const pick = <T>(
@@ -31,6 +48,12 @@ export function gather(parts: Parts, amendment?: AmendmentRecord): Gathered {
   const codes = [...codeLists(parts, used)].sort(byId);
   pick('code list', parts.codes, codes);
   const { ruleSet } = parts;
+  const reads = [...used.sets].sort(byId).flatMap((id) => {
+    const other = [...above, ruleSet.id].includes(id) ? undefined : parts.others(id);
+    const { release } = other ? gather(other.parts, other.record, [...above, ruleSet.id]) : {};
+    if (release === undefined) missing.push({ kind: 'rule set', id });
+    return release === undefined ? [] : [{ id, version: release.version, digest: digest(release) }];
+  });
   const draft: Release = {
     $schema: 'urn:dwellset:release:1',
     id: ruleSet.id,
@@ -70,6 +93,7 @@ export function gather(parts: Parts, amendment?: AmendmentRecord): Gathered {
       parts.rules.flatMap(({ hazards }) => hazards ?? []),
     ),
     ...(amendment && { amendment }),
+    ...(reads.length > 0 && { reads }),
   };
   if (missing.length > 0) return { missing };
   // What is built must be what is read back from the file of the release, to the order of its keys.

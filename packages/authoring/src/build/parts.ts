@@ -1,4 +1,5 @@
 import type {
+  AmendmentRecord,
   CodeList,
   Condition,
   Evidence,
@@ -27,6 +28,13 @@ export interface Parts {
   readonly evidence: ReadonlyMap<string, Evidence>;
   readonly sources: ReadonlyMap<string, Source>;
   readonly hazards: ReadonlyMap<string, Hazard>;
+  /** The other rule sets, as published or as amended: their conclusions may be read. */
+  readonly others: (set: string) => OtherSet | undefined;
+}
+
+export interface OtherSet {
+  readonly parts: Parts;
+  readonly record?: AmendmentRecord;
 }
 
 export function partsOf(library: Library, set: LibrarySet): Parts {
@@ -55,6 +63,10 @@ export function partsOf(library: Library, set: LibrarySet): Parts {
     evidence: new Map(values(library.evidence)),
     sources: new Map(values(library.sources)),
     hazards: new Map(values(library.hazards)),
+    others: (id) => {
+      const other = library.sets.get(id);
+      return other && { parts: partsOf(library, other) };
+    },
   };
 }
 

@@ -6,6 +6,8 @@ export interface References {
   readonly parameters: Set<string>;
   readonly tables: Set<string>;
   readonly conditions: Set<string>;
+  /** Rule sets whose conclusion is read. */
+  readonly sets: Set<string>;
   readonly placeholders: Set<string>;
 }
 
@@ -14,6 +16,7 @@ export const noReferences = (): References => ({
   parameters: new Set(),
   tables: new Set(),
   conditions: new Set(),
+  sets: new Set(),
   placeholders: new Set(),
 });
 
@@ -74,10 +77,10 @@ function addDerivation(to: References, from: Derivation): void {
   } else if ('band' in from) {
     to.facts.add(from.band.of);
     addParameter(to, from.band.atCut);
-  } else {
+  } else if ('countCodes' in from) {
     to.facts.add(from.countCodes.of);
     addParameter(to, from.countCodes.in);
-  }
+  } else to.sets.add(from.conclusion);
 }
 
 function addOperands(to: References, operands: readonly Operand[]): void {

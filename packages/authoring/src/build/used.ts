@@ -13,6 +13,7 @@ export interface Used {
   readonly parameters: ReadonlySet<string>;
   readonly tables: ReadonlySet<string>;
   readonly conditions: ReadonlySet<string>;
+  readonly sets: ReadonlySet<string>;
   readonly missing: readonly Missing[];
 }
 

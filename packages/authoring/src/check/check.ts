@@ -5,6 +5,7 @@ import { checkAmendment } from './amendments.ts';
 import { caseContext, checkCaseContent } from './cases.ts';
 import { checkCharacters } from './characters.ts';
 import { checkCodeLists } from './codeLists.ts';
+import { checkSetCycles } from './conclusions.ts';
 import { dictionaryContext } from './context.ts';
 import { checkDerivationCycles } from './cycles.ts';
 import { echoesOf } from './echoes.ts';
@@ -37,6 +38,7 @@ export function check(library: Pick<Library, 'documents'>): Diagnostic[] {
   checkUnique(surveyed, find);
   checkDictionary(surveyed, find);
   for (const set of surveyed.sets.values()) checkRuleSet(set, surveyed, find);
+  checkSetCycles(surveyed, find);
   checkStrays(surveyed, find);
   checkHospitals(surveyed, find);
   const echoes = echoesOf(

@@ -79,7 +79,8 @@ export const CODES = {
   // Derivations
   'unknown-derivation': error('no kind of derivation has this name'),
   'derivation-nested': error('a derivation stands inside another one'),
-  'derivation-misplaced': error('a derivation in the dictionary reads a local choice'),
+  'derivation-misplaced': error('a derivation in the dictionary reads a local choice or a rule set'),
+  'conclusion-codes': error('the codes of a fact are not the conclusions it reads'),
   'derivation-wrong-type': error('the types of a derivation do not fit'),
   'derivation-wrong-unit': error('the units of a derivation do not fit'),
   'derivation-cycle': error('derived facts lead back to themselves'),
@@ -91,6 +92,7 @@ export const CODES = {
   'rule-without-evidence': error('a rule names no evidence'),
   'locked-without-hazard': error('a locked rule names no hazard'),
   'folding-cycle': error('rules fold each other'),
+  'set-cycle': error('rule sets read each other’s conclusions'),
   'untested-rule': warning('a rule has no vignette'),
 
   // Texts

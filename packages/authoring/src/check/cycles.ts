@@ -11,7 +11,7 @@ interface Edge {
 }
 
 /** Reports each loop once, at the reference that closes it. */
-function reportLoops(
+export function reportLoops(
   edges: ReadonlyMap<string, readonly Edge[]>,
   code: Code,
   what: string,

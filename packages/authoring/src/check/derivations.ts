@@ -1,4 +1,5 @@
 import { derivationSchemas } from '../documents/derivation.ts';
+import { checkConclusion } from './conclusions.ts';
 import type { Context } from './context.ts';
 import type { Cursor } from './cursor.ts';
 import { checkBand, checkCountCodes, checkLookup } from './derivationCodes.ts';
@@ -77,6 +78,9 @@ function checkKind(kind: Kind, body: Cursor, fact: FactEntry, context: Context):
       return;
     case 'countCodes':
       checkCountCodes(body, fact, context);
+      return;
+    case 'conclusion':
+      checkConclusion(body, fact, context);
   }
 }
 
@@ -94,8 +98,10 @@ function checkPlace(from: Cursor, kind: Kind, { find, owner, uses }: Context): v
   if (uses !== undefined) return;
   const reached = noReferences();
   addConditionReferences(from, reached);
-  if (kind !== 'lookup' && reached.parameters.size === 0) return;
-  const message = `${owner} stands in the dictionary but is derived from a local choice`;
+  const ofSet = kind === 'conclusion';
+  if (kind !== 'lookup' && !ofSet && reached.parameters.size === 0) return;
+  const what = ofSet ? 'a rule set' : 'a local choice';
+  const message = `${owner} stands in the dictionary but is derived from ${what}`;
   find.report('derivation-misplaced', from.at(kind), {
     part: 'key',
     message,

@@ -81,7 +81,8 @@ export function checkReserved(survey: Survey, find: Findings): void {
     for (const entry of root.at('derived').items) {
       const group = groupOf(entry.at('id'));
       const outside = group === 'option' && shape !== 'choice';
-      if (RESERVED.has(group) || outside) reportReserved(entry.at('id'), group, find);
+      const ofSet = group === 'conclusion' && entry.at('from').has('conclusion');
+      if ((RESERVED.has(group) && !ofSet) || outside) reportReserved(entry.at('id'), group, find);
     }
   }
 }

@@ -38,6 +38,7 @@ export const derivationSchemas = {
   countCodes: z.strictObject({
     countCodes: z.strictObject({ of: factId, in: z.union([z.array(kebab).min(1), parameterReference]) }),
   }),
+  conclusion: z.strictObject({ conclusion: kebab }),
 } as const;
 
 export const derivation = z
@@ -55,5 +56,6 @@ export const derivation = z
     derivationSchemas.lookup,
     derivationSchemas.band,
     derivationSchemas.countCodes,
+    derivationSchemas.conclusion,
   ])
   .meta({ id: 'derivation' });

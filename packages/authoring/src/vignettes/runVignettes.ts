@@ -1,5 +1,5 @@
 import { assess, type Case, compile, type Plan, PlanError } from '@dwellset/core';
-import { type BuildOptions, buildRelease } from '../build/buildRelease.ts';
+import { type BuildOptions, buildRelease, releasesFor } from '../build/buildRelease.ts';
 import type { Vignette } from '../documents/vignettes.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
 import { caseOf } from './caseOf.ts';
@@ -37,7 +37,8 @@ export function planOf(library: Library, set: string, options: BuildOptions): Pl
   const { release, refused } = buildRelease(library, set, options);
   if (release === undefined) return (refused ?? []).map(({ message }) => message);
   try {
-    return compile([release], { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });
+    const releases = releasesFor(library, set, options);
+    return compile(releases, { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });
   } catch (error) {
     if (error instanceof PlanError) return error.problems;
     throw error;

@@ -1,7 +1,8 @@
 import type { ConclusionResult } from '../explain/assessment.ts';
-import { FALSE } from '../facts/truth.ts';
-import type { PlanSet } from '../plan/plan.ts';
-import type { RuleTruths, TruthOf } from './outcomes.ts';
+import type { ConclusionRead } from '../facts/derivations/kind.ts';
+import { FALSE, UNKNOWN } from '../facts/truth.ts';
+import type { Node, PlanRule, PlanSet } from '../plan/plan.ts';
+import { type RuleTruths, ruleTruths, type TruthOf, truthIn } from './outcomes.ts';
 
 /**
  * The first conclusion in precedence that an applying rule gives, else the default; provisional while an
@@ -23,4 +24,34 @@ export function conclude(set: PlanSet, truths: readonly RuleTruths[], truthOf: T
     settled: open.length === 0,
     possible: [...open, ...(current ? [current] : [])].map(({ id }) => id),
   };
+}
+
+/** The conclusion of a set as another set reads it, with the facts that keep it open. */
+export function concludeSet(set: PlanSet, truths: Uint8Array): ConclusionRead {
+  const truthOf = truthIn(truths);
+  const own = set.rules.map((rule) => ruleTruths(set, rule, truthOf));
+  const { id, settled, possible } = conclude(set, own, truthOf);
+  const waiting = set.rules.filter(
+    ({ rule }, index) =>
+      own[index]!.outcome === 'undetermined' &&
+      rule.concludes !== id &&
+      possible.includes(rule.concludes ?? ''),
+  );
+  return {
+    possible,
+    settled,
+    stands: id !== undefined,
+    waitsFor: [...new Set(waiting.flatMap((rule) => openFacts(set, rule, truths)))],
+  };
+}
+
+/** Facts of the open leaves of a rule and of what limits its set. */
+function openFacts(set: PlanSet, { rule, scope, when }: PlanRule, truths: Uint8Array): string[] {
+  const visit = (node: Node): string[] => {
+    if (truths[node.at] !== UNKNOWN) return [];
+    if (node.kind === 'fact') return [node.fact];
+    return node.kind === 'parameter' ? [] : node.of.flatMap(visit);
+  };
+  const population = rule.anyPopulation || rule.locked ? undefined : set.population;
+  return [population, set.gate, scope, when].flatMap((node) => (node ? visit(node) : []));
 }

@@ -1,9 +1,12 @@
 import type { Problem } from '../explain/assessment.ts';
 import type { Case, CaseValue } from '../facts/case.ts';
-import { type CaseReadings, readFacts, readOption } from '../facts/readFacts.ts';
+import { NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
+import { type CaseReadings, type Concluder, readFacts, readOption } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
+import type { Moment } from '../facts/supplied.ts';
 import { localDay, parseDay } from '../facts/time.ts';
 import type { Plan, PlanSet } from '../plan/plan.ts';
+import { concludeSet } from './conclusion.ts';
 import { run } from './run.ts';
 
 /** One option of a stock list, or the item in the hand, with what was read and every truth for it. */
@@ -41,13 +44,10 @@ export interface EvaluateOptions {
 
 /** Evaluates one case. Pure and synchronous; never throws on data. */
 export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {}): Evaluation {
-  const read = readFacts(
-    plan.patientFacts,
-    patient,
-    options.asOf === undefined ? undefined : { asOf: options.asOf },
-  );
   const truths = new Uint8Array(plan.size);
   for (const [at, truth] of plan.constants) truths[at] = truth;
+  const at = options.asOf === undefined ? undefined : { asOf: options.asOf };
+  const read = readFacts(plan.patientFacts, patient, concluder(plan, truths), at);
   run(plan.patient, read.readings, truths);
   const problems = [...read.problems];
   const evaluated = new Map<string, readonly OptionEvaluation[]>();
@@ -61,7 +61,7 @@ export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {
   }
   const outOfPeriod = new Set<string>();
   for (const set of plan.sets) {
-    if (inPeriod(set, read)) continue;
+    if (inPeriod(set, read.moment)) continue;
     problems.push({ code: 'out-of-period', message: `${set.release.id} is outside its effective period` });
     if (!plan.allowed.has('out-of-period')) outOfPeriod.add(set.release.id);
   }
@@ -79,6 +79,18 @@ export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {
     optionReadings: (set, kind, option) =>
       optionsOf(set, kind).find((entry) => entry.id === option)?.readings ?? new Map(),
     outOfPeriod,
+  };
+}
+
+/** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
+function concluder(plan: Plan, truths: Uint8Array): Concluder {
+  return (id, readings, moment) => {
+    const set = plan.sets.find(({ release }) => release.id === id);
+    if (!set || (!plan.allowed.has('out-of-period') && !inPeriod(set, moment))) {
+      return NOTHING_CONCLUDED;
+    }
+    run(plan.patient, readings, truths);
+    return concludeSet(set, truths);
   };
 }
 
@@ -125,7 +137,7 @@ function chosenOf(patient: Case, kind: string): string | Readonly<Record<string,
     : undefined;
 }
 
-function inPeriod({ release }: PlanSet, { moment }: CaseReadings): boolean {
+function inPeriod({ release }: PlanSet, moment: Moment): boolean {
   const period = release.effectivePeriod;
   if (!period || !Number.isFinite(moment.asOf)) return true;
   const day = localDay(moment.asOf, moment.zone);

@@ -1,11 +1,15 @@
 import type { Reading } from '../facts/reading.ts';
-import { and, FALSE, not, or, TRUE, type Truth } from '../facts/truth.ts';
+import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import { leafTruth } from '../plan/leaf.ts';
 import { ALL, NOT, type Program } from '../plan/plan.ts';
 
 /** Fills the places of one program: first its leaves from the readings, then its gates in order. */
 export function run(program: Program, readings: ReadonlyMap<string, Reading>, truths: Uint8Array): void {
-  for (const leaf of program.leaves) truths[leaf.at] = leafTruth(leaf.test, readings.get(leaf.fact)!);
+  for (const leaf of program.leaves) {
+    const reading = readings.get(leaf.fact);
+    // A fact that is not read yet cannot decide anything yet.
+    truths[leaf.at] = reading === undefined ? UNKNOWN : leafTruth(leaf.test, reading);
+  }
   runGates(program.gates, truths);
 }
 

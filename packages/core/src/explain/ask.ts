@@ -1,6 +1,7 @@
+import { concludeSet } from '../evaluate/conclusion.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { RuleTruths } from '../evaluate/outcomes.ts';
-import { type Inputs, interval } from '../facts/derivations/kind.ts';
+import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Leaf, PlanRule, PlanSet } from '../plan/plan.ts';
@@ -31,6 +32,7 @@ export class Asker {
       parameter: (id) => optionFacts.parameters.get(id)!,
       table: (id) => optionFacts.tables.get(id)!,
       codes: (list) => optionFacts.codes.get(list)!,
+      conclusion: (set) => this.conclusion(set),
       asOf: interval(evaluation.asOf, evaluation.asOf),
       zone: evaluation.zone,
     };
@@ -46,8 +48,15 @@ export class Asker {
     }
     const asked = kindOf(reading.fact.from).asks(reading.fact.from, inputs);
     const base = asked.map((id) => this.baseFacts(id, inputs));
+    // Each of the facts that a conclusion waits for may settle it alone.
+    if ('conclusion' in reading.fact.from) return [...new Set(base.flat())];
     // One input that nobody can answer leaves the derived fact open whatever the others are.
     return base.some((ids) => ids.length === 0) ? [] : [...new Set(base.flat())];
+  }
+
+  private conclusion(id: string): ConclusionRead {
+    const set = this.evaluation.plan.sets.find(({ release }) => release.id === id);
+    return set ? concludeSet(set, this.evaluation.truths) : NOTHING_CONCLUDED;
   }
 
   /** An undetermined rule. Its questions begin with whether it is about this patient at all. */

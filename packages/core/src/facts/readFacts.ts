@@ -3,7 +3,13 @@ import type { Constant } from '../release/condition.ts';
 import type { Derivation, Fact } from '../release/fact.ts';
 import type { Table } from '../release/parameter.ts';
 import type { Case } from './case.ts';
-import { type Derived, type Inputs, interval } from './derivations/kind.ts';
+import {
+  type ConclusionRead,
+  type Derived,
+  type Inputs,
+  interval,
+  NOTHING_CONCLUDED,
+} from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
 import { type Bounds, domain, isExact, type Reading } from './reading.ts';
 import { roundToStep } from './rounding.ts';
@@ -18,6 +24,13 @@ export interface FactTable {
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
 }
+
+/** Works out what a rule set concludes from the facts read so far. */
+export type Concluder = (
+  set: string,
+  readings: ReadonlyMap<string, Reading>,
+  moment: Moment,
+) => ConclusionRead;
 
 /** Every fact of one case, read once and shared. */
 export interface CaseReadings {
@@ -53,6 +66,7 @@ function momentOf(patient: Case): { moment: Moment; usable: boolean; problems: P
 export function readFacts(
   table: FactTable,
   raw: Case,
+  conclude: Concluder,
   at?: { asOf: number; ignoreStale?: boolean },
 ): CaseReadings {
   const patient = (isObject(raw) ? raw : {}) as unknown as Case;
@@ -60,7 +74,7 @@ export function readFacts(
   const moment: Moment = at === undefined ? stated : { ...stated, ...at };
   const supplied = usable && isObject(patient.facts) ? patient.facts : {};
   const searched = new Set(usable && Array.isArray(patient.searched) ? patient.searched : []);
-  const reader = new Reader(table, moment, supplied, searched);
+  const reader = new Reader(table, moment, supplied, searched, conclude);
   reader.readAll();
   const unread = Object.keys(supplied).filter((id) => !reader.readings.has(id));
   if (unread.length > 0) {
@@ -79,10 +93,14 @@ export function readOption(
   item: Readonly<Record<string, unknown>>,
   listed: boolean,
 ): CaseReadings {
-  const reader = new Reader(table, patient.moment, item, new Set(listed ? ['option'] : []), patient.readings);
+  const searched = new Set(listed ? ['option'] : []);
+  const reader = new Reader(table, patient.moment, item, searched, nothingConcluded, patient.readings);
   reader.readAll();
   return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
 }
+
+/** No fact per option is a conclusion: those are read once for the patient. */
+const nothingConcluded: Concluder = () => NOTHING_CONCLUDED;
 
 class Reader {
   readonly readings: Map<string, Reading>;
@@ -98,6 +116,7 @@ class Reader {
     moment: Moment,
     supplied: Readonly<Record<string, unknown>>,
     searched: ReadonlySet<unknown>,
+    conclude: Concluder,
     given: ReadonlyMap<string, Reading> = new Map(),
   ) {
     this.table = table;
@@ -111,6 +130,7 @@ class Reader {
       parameter: (id) => table.parameters.get(id)!,
       table: (id) => table.tables.get(id)!,
       codes: (list) => table.codes.get(list)!,
+      conclusion: (set) => conclude(set, this.readings, moment),
       asOf: open ? interval(-Infinity, Infinity) : interval(moment.asOf, moment.asOf),
       zone: moment.zone,
     };
@@ -181,7 +201,11 @@ class Reader {
 
   private readDerived(fact: Fact, derivation: Derivation): Reading {
     const kind = kindOf(derivation);
-    const computed = this.finish(fact, kind.evaluate(derivation, fact, this.inputs), kind.facts(derivation));
+    const inputs =
+      'conclusion' in derivation
+        ? this.inputs.conclusion(derivation.conclusion).waitsFor
+        : kind.facts(derivation);
+    const computed = this.finish(fact, kind.evaluate(derivation, fact, this.inputs), inputs);
     if (!Object.hasOwn(this.supplied, fact.id)) return computed;
     const supplied = this.readBase(fact);
     const usable = supplied.cause === undefined || supplied.cause === 'within-bounds';

@@ -1,10 +1,19 @@
 import type { Case } from '../facts/case.ts';
-import { type Inputs, interval, type WatchInputs } from '../facts/derivations/kind.ts';
+import {
+  type ConclusionRead,
+  type Inputs,
+  interval,
+  NOTHING_CONCLUDED,
+  type WatchInputs,
+} from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
 import { readFacts } from '../facts/readFacts.ts';
 import { parseDay, parseDuration, parseInstant, startOfDay } from '../facts/time.ts';
 import type { LeafTest } from '../plan/leaf.ts';
 import type { Plan } from '../plan/plan.ts';
+
+/** Only limits and instants matter here; every leaf that a conclusion rests on is watched for itself. */
+const OPEN = (): ConclusionRead => NOTHING_CONCLUDED;
 
 /**
  * The instants after `from`, up to `to`, at which anything may change: a limit crossed, a midnight, a fact going
@@ -12,12 +21,13 @@ import type { Plan } from '../plan/plan.ts';
  */
 export function instantsToWatch(plan: Plan, patient: Case, from: number, to: number): number[] {
   // Read at the end of the window: a day without a time then has its full length, and nothing has gone stale.
-  const { readings, moment } = readFacts(plan.patientFacts, patient, { asOf: to, ignoreStale: true });
+  const { readings, moment } = readFacts(plan.patientFacts, patient, OPEN, { asOf: to, ignoreStale: true });
   const inputs: Inputs = {
     reading: (id) => readings.get(id)!,
     parameter: (id) => plan.patientFacts.parameters.get(id)!,
     table: (id) => plan.patientFacts.tables.get(id)!,
     codes: (list) => plan.patientFacts.codes.get(list)!,
+    conclusion: () => OPEN(),
     asOf: interval(to, to),
     zone: moment.zone,
   };

@@ -3,7 +3,7 @@ import type { FactTable } from '../facts/readFacts.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
-import type { Fact } from '../release/fact.ts';
+import type { Derivation, Fact } from '../release/fact.ts';
 import type { Parameter, Table } from '../release/parameter.ts';
 import type { Adoption, Release } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
@@ -37,7 +37,7 @@ export function compile(releases: readonly Release[], options: CompileOptions = 
   const problems: string[] = [];
   const shared = shareAcross(releases, problems);
   const allowed = new Set(options.allow ?? []);
-  const facts = inReadingOrder(shared.facts, problems);
+  const facts = inReadingOrder(shared.facts, releases, problems);
   const perOption = optionFacts(facts);
   const table = new ConditionTable();
   const sets = releases.map((release): PlanSet => {
@@ -62,7 +62,7 @@ export function compile(releases: readonly Release[], options: CompileOptions = 
       stock: Object.fromEntries(Object.entries(release.stock).sort(([a], [b]) => (a < b ? -1 : 1))),
     };
   });
-  problems.push(...table.problems);
+  problems.push(...table.problems, ...unpinned(sets));
   if (problems.length > 0) throw new PlanError([...new Set(problems)]);
   const base: Omit<FactTable, 'facts'> = {
     codes: shared.codes,
@@ -84,6 +84,19 @@ export function compile(releases: readonly Release[], options: CompileOptions = 
     order: new Map([...shared.facts.keys()].map((id, index) => [id, index])),
     facts: shared.facts,
   };
+}
+
+/** A release runs only beside exactly the releases whose conclusions it was built on. */
+function unpinned(sets: readonly PlanSet[]): string[] {
+  return sets.flatMap(({ release }) =>
+    (release.reads ?? []).flatMap(({ id, version, digest: sha }) =>
+      sets.some((other) => other.release.id === id && other.digest === sha)
+        ? []
+        : [
+            `${release.id}@${release.version}: it reads ${id}@${version} ${sha.slice(0, 12)}, which is not here`,
+          ],
+    ),
+  );
 }
 
 function enterRule(rule: Rule, names: Names, table: ConditionTable, where: string): PlanRule {
@@ -171,8 +184,26 @@ function optionFacts(facts: readonly Fact[]): ReadonlySet<string> {
   return found;
 }
 
+/** What a derived fact reads: the facts it names, or all those of the rule set whose conclusion it is. */
+function readBy(
+  { id }: Fact,
+  from: Derivation,
+  releases: readonly Release[],
+  problems: string[],
+): readonly string[] {
+  if (!('conclusion' in from)) return kindOf(from).facts(from);
+  const read = releases.find((release) => release.id === from.conclusion);
+  if (read?.shape === 'decision') return read.facts.map((fact) => fact.id);
+  problems.push(`the fact ${id} reads the conclusion of ${from.conclusion}, which is not among the releases`);
+  return [];
+}
+
 /** Derived facts after what they read. */
-function inReadingOrder(facts: ReadonlyMap<string, Fact>, problems: string[]): Fact[] {
+function inReadingOrder(
+  facts: ReadonlyMap<string, Fact>,
+  releases: readonly Release[],
+  problems: string[],
+): Fact[] {
   const ordered = new Map<string, Fact>();
   const visit = (fact: Fact, open: readonly string[]): void => {
     if (ordered.has(fact.id)) return;
@@ -185,7 +216,7 @@ function inReadingOrder(facts: ReadonlyMap<string, Fact>, problems: string[]): F
         problems.push(`the fact ${fact.id} has an unknown derivation`);
         return;
       }
-      for (const id of kindOf(fact.from).facts(fact.from)) {
+      for (const id of readBy(fact, fact.from, releases, problems)) {
         const input = facts.get(id);
         if (input) visit(input, [...open, fact.id]);
         else problems.push(`the fact ${fact.id} is derived from ${id}, which is not known`);

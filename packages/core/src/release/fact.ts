@@ -30,6 +30,8 @@ export type Derivation =
         readonly atCut?: 'upper' | 'lower' | ParameterReference;
       };
     }
+  /** What another rule set, of shape decision, concludes for the same patient. */
+  | { readonly conclusion: string }
   | { readonly countCodes: { readonly of: string; readonly in: readonly string[] | ParameterReference } };
 
 export interface Coding {

@@ -79,6 +79,8 @@ export interface Release {
   readonly sources: readonly Source[];
   readonly hazards: readonly Hazard[];
   readonly amendment?: AmendmentRecord;
+  /** The releases whose conclusions it reads, pinned by digest; they run beside it. */
+  readonly reads?: readonly { readonly id: string; readonly version: string; readonly digest: string }[];
 }
 
 /** Which releases a hospital has taken on; shown in every assessment. */

@@ -139,4 +139,56 @@ export const derivations: readonly Example[] = [
     from: '{ "countCodes": { "of": "patient.signs", "in": { "parameter": "dwell.signs" } } }',
     to: '{ "countCodes": { "of": «"catheter.material"», "in": ["latex"] } }',
   },
+  {
+    code: 'unknown-set',
+    mistake: 'the conclusion of a set that is not there',
+    path: STOPS,
+    from: '{ "conclusion": "reason" }',
+    to: '{ "conclusion": «"reasn"» }',
+    hint: 'did you mean `reason`',
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'the conclusion of a set that decides nothing',
+    path: STOPS,
+    from: '{ "conclusion": "reason" }',
+    to: '{ "conclusion": «"kit"» }',
+  },
+  {
+    code: 'conclusion-codes',
+    mistake: 'a code list that is not the conclusions',
+    path: STOPS,
+    from: '"codes": "reasons"',
+    to: '"codes": «"materials"»',
+  },
+  {
+    code: 'name-mismatch',
+    mistake: 'a conclusion under the name of another set',
+    path: STOPS,
+    from: '"id": "conclusion.reason"',
+    to: '"id": «"conclusion.motive"»',
+  },
+  {
+    code: 'derivation-misplaced',
+    mistake: 'a conclusion in the dictionary',
+    path: PATIENT,
+    from: RATIO,
+    to: '{ «"conclusion"»: "reason" }',
+  },
+  {
+    code: 'set-cycle',
+    mistake: 'a set that reads the conclusion of one that reads its own',
+    path: 'reason/ruleset.json',
+    from: '"derived": [],',
+    to: `"derived": [
+    {
+      "id": "conclusion.reason",
+      "type": "code",
+      "codes": "reasons",
+      "title": "what the reason comes to",
+      "question": "Is there a reason?",
+      "from": { "conclusion": «"reason"» }
+    }
+  ],`,
+  },
 ];

@@ -296,7 +296,7 @@ export const documents: readonly Example[] = [
     path: 'facts/conclusion.json',
     to: `{
   "$schema": "urn:dwellset:facts:1", "group": «"conclusion"», "order": 9, "title": "x",
-  "facts": [{ "id": "conclusion.reason", "type": "boolean", "title": "x", "question": "x?" }]
+  "facts": [{ "id": "conclusion.other", "type": "boolean", "title": "x", "question": "x?" }]
 }`,
   },
   {

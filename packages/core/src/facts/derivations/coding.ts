@@ -110,7 +110,7 @@ export const band: DerivationKind<Kind<'band'>> = {
       band.cuts.filter((cut) => (side === 'lower' ? value > cut : value >= cut)).length;
     const { low, high } = ends(of);
     return {
-      bounds: { kind: 'possible', possible: band.codes.slice(index(low), index(high) + 1) },
+      bounds: { kind: 'possible', possible: [...new Set(band.codes.slice(index(low), index(high) + 1))] },
       recorded: of.recorded,
     };
   },

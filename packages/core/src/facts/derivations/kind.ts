@@ -10,10 +10,25 @@ export interface Inputs {
   parameter(id: string): Constant;
   table(id: string): Table;
   codes(list: string): readonly string[];
+  /** What another rule set concludes for this case. */
+  conclusion(set: string): ConclusionRead;
   /** The moment of the case as an interval; open where the case states none. */
   readonly asOf: Interval;
   readonly zone: string;
 }
+
+/** A conclusion as a fact: what it may still be. */
+export interface ConclusionRead {
+  /** Empty where the set is not about this patient, so that it concludes nothing. */
+  readonly possible: readonly string[];
+  readonly settled: boolean;
+  /** One conclusion stands by now, if only for the time being; else it may be that none comes. */
+  readonly stands: boolean;
+  /** Facts that keep it open. */
+  readonly waitsFor: readonly string[];
+}
+
+export const NOTHING_CONCLUDED: ConclusionRead = { possible: [], settled: true, stands: false, waitsFor: [] };
 
 /** What a derivation gives before it is rounded to the fact's step and clipped to its limits. */
 export interface Derived {

@@ -2,6 +2,7 @@ import type { Derivation } from '../../release/fact.ts';
 import { difference, product, ratio, sum } from './arithmetic.ts';
 import { firstRecorded, highest, lowest } from './choosing.ts';
 import { band, countCodes, lookup } from './coding.ts';
+import { conclusion } from './concluding.ts';
 import { calendarDays, elapsed, localHour } from './elapsing.ts';
 import type { DerivationKind } from './kind.ts';
 
@@ -20,6 +21,7 @@ const KINDS = {
   lookup,
   band,
   countCodes,
+  conclusion,
 } as const;
 
 export type KindName = keyof typeof KINDS;

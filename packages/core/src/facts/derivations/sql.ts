@@ -1,12 +1,12 @@
 import type { Fact } from '../../release/fact.ts';
 import type { DerivationOf, KindName } from './kinds.ts';
 import { firstRecorded, highest, lowest } from './sql/choosing.ts';
-import { band, countCodes, lookup } from './sql/coding.ts';
+import { band, conclusion, countCodes, lookup } from './sql/coding.ts';
 import { finish } from './sql/finish.ts';
 import { calendarDays, difference, elapsed, localHour, product, ratio, sum } from './sql/numbers.ts';
 import type { Printed, SqlNames } from './sql/print.ts';
 
-export { type SqlNames, sqlPrefix } from './sql/print.ts';
+export { conclusionColumn, type SqlNames, sqlPrefix } from './sql/print.ts';
 
 type Print<N extends KindName> = (derivation: DerivationOf<N>, fact: Fact, names: SqlNames) => Printed;
 
@@ -25,6 +25,7 @@ const PRINT: { readonly [N in KindName]: Print<N> } = {
   lookup,
   band,
   countCodes,
+  conclusion,
 };
 
 /**
@@ -34,7 +35,8 @@ const PRINT: { readonly [N in KindName]: Print<N> } = {
  * and, where {@link hoursRead} names it, `hour` of an instant on the local clock (an open end is an open day, the
  * hour NULL unless the instant is exact); `may`, the mask of possible codes of a code or of yes and no; `yes` and
  * `open`, the masks of answered codes; `recorded` (0 false, 2 unknown, 3 true) and `none` (0, 1) of every fact. Text
- * has no column of its own. Where a case also supplies the fact itself, that value is the caller's to weigh.
+ * has no column of its own. What a rule set concludes stands in the columns of {@link conclusionColumn}. Where a case
+ * also supplies the fact itself, that value is the caller's to weigh.
  */
 export function derivationSql(fact: Fact, names: SqlNames): Readonly<Record<string, string>> {
   if (fact.from === undefined) throw new TypeError(`${fact.id} is not derived`);

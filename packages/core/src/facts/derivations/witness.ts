@@ -28,12 +28,14 @@ const WITNESS: { readonly [N in KindName]: Witness<N> } = {
   lookup,
   band,
   countCodes,
+  // The facts behind it are those of the other rule set: here it is given.
+  conclusion: (trial, target) => (trial.gives(target) ? new Map() : undefined),
 };
 
 /**
- * Values of a derived fact's operands that make it exactly `target`; local choices, constants and the moment of the
- * case are as given. Each value keeps to its fact's limits, step and codes and to the order of instants, but may be
- * unusual: a case has to confirm it. An operand without an entry is of no matter.
+ * Values of a derived fact's operands that make it exactly `target`; local choices, constants, the moment of the case
+ * and what another rule set concludes are as given. Each value keeps to its fact's limits, step and codes and to the
+ * order of instants, but may be unusual: a case has to confirm it. An operand that is not named is of no matter.
  *
  * Nothing where no values do: the target is not a value of the fact (limits, step, codes, later than the case), the
  * operands' limits do not reach it, their steps jump over it, no code leads to it, or nothing is left to choose and

@@ -6,6 +6,7 @@ import {
   any,
   bitsOf,
   column,
+  conclusionColumn,
   either,
   firstOf,
   literal,
@@ -114,5 +115,20 @@ export function countCodes(
       high: `${count(yes)} + ${count(column(of, 'open'))} + ${codes.length - known.length}`,
     },
     recorded: column(of, 'recorded'),
+  };
+}
+
+/**
+ * What another rule set concludes is read from columns of its own, which whoever runs that set supplies: `may`, the
+ * mask of possible conclusions in the fact's list (0 where the set is not about this patient), whether it is
+ * `settled`, and whether one `stands` by now; else it may be that none comes, and anything is possible.
+ */
+export function conclusion({ conclusion }: DerivationOf<'conclusion'>, fact: Fact, names: SqlNames): Printed {
+  const may = conclusionColumn(conclusion, 'may');
+  const full = String(maskOf(bitsOf(fact, names)));
+  return {
+    may: either(`${conclusionColumn(conclusion, 'stands')} = 1`, may, full),
+    recorded: either(`${conclusionColumn(conclusion, 'settled')} = 1`, '3', '2'),
+    none: `${may} = 0`,
   };
 }

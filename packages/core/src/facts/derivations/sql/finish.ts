@@ -1,5 +1,7 @@
 import type { Fact } from '../../../release/fact.ts';
+import { kindOf } from '../kinds.ts';
 import {
+  all,
   any,
   bitsOf,
   column,
@@ -18,14 +20,14 @@ import {
 
 /** The columns of a derived fact from what its kind printed: rounded to the step, clipped to the limits. */
 export function finish(fact: Fact, printed: Printed, names: SqlNames): Readonly<Record<string, string>> {
-  const { none } = printed;
+  const none = noneOf(fact, printed);
   const clipped = fact.type === 'number' && printed.ends ? clip(fact, printed.ends) : undefined;
   const columns: Record<string, string> = clipped
     ? {
         low: firstOf(noneOr(none, literal(clipped.from)), clipped.low),
         high: firstOf(noneOr(none, literal(clipped.to)), clipped.high),
       }
-    : valueColumns(fact, printed, names);
+    : valueColumns(fact, { ...printed, ...(none ? { none } : {}) }, names);
   const impossible = clipped?.impossible;
   columns.recorded = firstOf(
     [...noneOr(none, '0'), ...(impossible ? [[impossible, '2'] as const] : [])],
@@ -34,6 +36,14 @@ export function finish(fact: Fact, printed: Printed, names: SqlNames): Readonly<
   columns.none = none ? either(none, '1', '0') : '0';
   const prefix = sqlPrefix(fact.id);
   return Object.fromEntries(Object.entries(columns).map(([part, sql]) => [`${prefix}__${part}`, sql]));
+}
+
+/** Whatever the kind: from operands that all have no value follows none. */
+function noneOf({ from }: Fact, { none }: Printed): string | undefined {
+  const operands = from ? kindOf(from).facts(from) : [];
+  const empty = operands.map((id) => `${column(id, 'none')} = 1`);
+  if (empty.length === 0) return none;
+  return none ? any([none, all(empty)]) : all(empty);
 }
 
 const noneOr = (none: string | undefined, value: string): (readonly [string, string])[] =>

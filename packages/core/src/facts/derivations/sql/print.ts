@@ -40,6 +40,10 @@ export const sqlPrefix = (id: string): string =>
 
 export const column = (id: string, part: string): string => `${sqlPrefix(id)}__${part}`;
 
+/** The columns of what a rule set concludes; no fact has such a name. */
+export const conclusionColumn = (set: string, part: 'may' | 'settled' | 'stands'): string =>
+  `conclusion__of__${set.replaceAll('-', '_')}__${part}`;
+
 /** A real number, so that no division is cut to an integer; SQL has no word for infinity, so it overflows. */
 export function literal(value: number): string {
   if (value === Infinity) return '9e999';

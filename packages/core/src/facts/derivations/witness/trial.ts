@@ -4,7 +4,7 @@ import type { Table } from '../../../release/parameter.ts';
 import { type Bounds, domain, exactValue, type Interval, type Reading } from '../../reading.ts';
 import { roundToStep } from '../../rounding.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from '../../truth.ts';
-import { type Inputs, interval } from '../kind.ts';
+import { type ConclusionRead, type Inputs, interval } from '../kind.ts';
 import { kindOf } from '../kinds.ts';
 
 /** What is given before a witness is looked for. */
@@ -13,6 +13,8 @@ export interface WitnessInputs {
   parameter(id: string): Constant;
   table(id: string): Table;
   codes(list: string): readonly string[];
+  /** What another rule set concludes. */
+  conclusion(set: string): ConclusionRead;
   /** The moment of the case, in ms since 1970. */
   readonly asOf: number;
   readonly zone: string;
@@ -43,6 +45,7 @@ export class Trial {
       parameter: inputs.parameter,
       table: inputs.table,
       codes: inputs.codes,
+      conclusion: inputs.conclusion,
       asOf: interval(inputs.asOf, inputs.asOf),
       zone: inputs.zone,
     };

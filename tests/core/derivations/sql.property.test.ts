@@ -1,0 +1,285 @@
+/// <reference types="node" />
+import {
+  type Case,
+  type CodeList,
+  compile,
+  conclusionColumn,
+  DERIVATION_KINDS,
+  derivationSql,
+  evaluate,
+  explain,
+  type Fact,
+  hoursRead,
+  kindOf,
+  type Release,
+  type SqlNames,
+  sqlPrefix,
+} from '@dwellset/core';
+import type { Database } from 'sql.js';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { generateCase } from '../../reference/generate/cases.ts';
+import { MOMENTS } from '../../reference/generate/moments.ts';
+import { random } from '../../reference/generate/random.ts';
+import { generateVocabulary } from '../../reference/generate/vocabulary.ts';
+import { leaf, makeRelease, makeRule } from '../../reference/release.ts';
+import { type Columns, codesIn, columnsOf, momentColumns } from './support/columns.ts';
+import { compute, fill, openDatabase } from './support/database.ts';
+import { caseOf } from './support/draw.ts';
+import { WARD_FACTS, WARD_PARTS } from './support/ward.ts';
+
+const SEED = Number(process.env.SEED ?? 20_261_125);
+const WARD_ROWS = 3000;
+const DICTIONARIES = 60;
+const ROWS_EACH = 40;
+
+let database: Database;
+beforeEach(async () => {
+  database = await openDatabase();
+});
+
+function namesOf(release: Release): SqlNames {
+  const hours = hoursRead(release.facts);
+  const found = <T>(value: T | undefined, id: string): T => {
+    if (value === undefined) throw new Error(`no ${id}`);
+    return value;
+  };
+  return {
+    fact: (id) =>
+      found(
+        release.facts.find((fact) => fact.id === id),
+        id,
+      ),
+    parameter: (id) =>
+      found(
+        release.parameters.find((one) => one.id === id),
+        id,
+      ).value,
+    table: (id) =>
+      found(
+        release.tables.find((one) => one.id === id),
+        id,
+      ),
+    codes: (list) => codesIn(release.codes as Record<string, CodeList>, list),
+    hourRead: (id) => hours.has(id),
+  };
+}
+
+/** Derived facts in layers, each computed from supplied facts and the layers before it. */
+function layersOf(facts: readonly Fact[]): Fact[][] {
+  const layers: Fact[][] = [];
+  const done = new Set(facts.filter((fact) => !fact.from).map((fact) => fact.id));
+  let left = facts.filter((fact) => fact.from);
+  while (left.length > 0) {
+    const next = left.filter(
+      ({ from }) =>
+        from &&
+        kindOf(from)
+          .facts(from)
+          .every((id) => done.has(id)),
+    );
+    if (next.length === 0) throw new Error('facts derived from themselves');
+    for (const { id } of next) done.add(id);
+    left = left.filter((fact) => !next.includes(fact));
+    layers.push(next);
+  }
+  return layers;
+}
+
+interface Difference {
+  readonly row: number;
+  readonly column: string;
+  readonly sql: unknown;
+  readonly core: unknown;
+}
+
+/** Computes every derived fact of a release in SQL, each from columns that may themselves be computed. */
+function differences(release: Release, cases: readonly Case[], kinds: Map<string, number>): Difference[] {
+  const plan = compile([release], { allow: ['draft'] });
+  const t0 = performance.now();
+  const readings = cases.map((patient) => evaluate(plan, patient).readings);
+  const columns = cases.map((patient, row) =>
+    [...(readings[row]?.values() ?? [])].map(
+      (reading) => [reading, columnsOf(reading, { codes: release.codes, zone: patient.timeZone })] as const,
+    ),
+  );
+  const t1 = performance.now();
+  fill(
+    database,
+    'step_0',
+    cases.map((patient, row) =>
+      Object.assign(
+        momentColumns(Date.parse(patient.asOf), patient.timeZone),
+        ...(columns[row] ?? []).flatMap(([{ fact }, cells]) => (fact.from ? [] : [cells])),
+      ),
+    ),
+  );
+  const t2 = performance.now();
+  const names = namesOf(release);
+  const found: Difference[] = [];
+  const layers = layersOf(release.facts);
+  layers.forEach((facts, step) => {
+    const printed = Object.assign({}, ...facts.map((fact) => derivationSql(fact, names)));
+    const rows = compute(database, `step_${step}`, `step_${step + 1}`, printed);
+    for (const { from } of facts) {
+      const kind = Object.keys(from ?? {})[0] ?? '';
+      kinds.set(kind, (kinds.get(kind) ?? 0) + rows.length);
+    }
+    console.log('layer', performance.now() - t2, JSON.stringify(printed).length);
+    rows.forEach((sql, row) => {
+      const read = (columns[row] ?? []).filter(([reading]) => facts.includes(reading.fact));
+      const hourless = read
+        .filter(([{ fact }]) => !names.hourRead(fact.id))
+        .map(([{ fact }]) => `${sqlPrefix(fact.id)}__hour`);
+      found.push(...differing(row, sql, Object.assign({}, ...read.map(([, cells]) => cells)), hourless));
+    });
+  });
+  console.log(t1 - t0, t2 - t1, performance.now() - t2);
+  for (let step = 0; step <= layers.length; step++) database.run(`DROP TABLE step_${step}`);
+  return found;
+}
+
+function differing(row: number, sql: Columns, core: Columns, hourless: readonly string[]): Difference[] {
+  const wanted = Object.keys(core).filter((name) => !hourless.includes(name));
+  return [...new Set([...wanted, ...Object.keys(sql)])].flatMap((column) =>
+    same(sql[column], core[column]) ? [] : [{ row, column, sql: sql[column], core: core[column] }],
+  );
+}
+
+/** The sign of a zero says nothing. */
+const same = (a: unknown, b: unknown): boolean => a === b || (a === 0 && b === 0);
+
+describe('derived facts in SQL', () => {
+  it('are what the core reads, over 3,000 cases of a dictionary with every kind', () => {
+    const draw = random(SEED);
+    const kinds = new Map<string, number>();
+    const release = makeRelease({ ...WARD_PARTS, facts: WARD_FACTS, rules: [] });
+    const cases = Array.from({ length: WARD_ROWS }, () => caseOf(draw, WARD_FACTS, release.codes));
+    const found = differences(release, cases, kinds);
+    console.info(`seed ${SEED}: ${WARD_ROWS} rows, values computed per kind ${JSON.stringify([...kinds])}`);
+    expect(found.slice(0, 5), `${found.length} cells differ`).toEqual([]);
+    expect(DERIVATION_KINDS.filter((kind) => kind !== 'conclusion' && !kinds.has(kind))).toEqual([]);
+  });
+
+  it('are what the core reads, over random dictionaries', () => {
+    const kinds = new Map<string, number>();
+    for (let index = 0; index < DICTIONARIES; index++) {
+      const draw = random(SEED + index);
+      const [zone, at] = draw.pick(MOMENTS);
+      const release = makeRelease({ ...generateVocabulary(draw), rules: [] });
+      const generated = { releases: [release], around: Date.parse(at), zone };
+      // A supplied value of a derived fact is weighed before there are columns.
+      const cases = Array.from({ length: ROWS_EACH }, () =>
+        withoutDerived(generateCase(draw, generated), release),
+      );
+      const found = differences(release, cases, kinds);
+      expect(found.slice(0, 5), `seed ${SEED + index}: ${found.length} cells differ`).toEqual([]);
+    }
+    console.info(
+      `seed ${SEED}: ${DICTIONARIES} dictionaries, values computed per kind ${JSON.stringify([...kinds])}`,
+    );
+  });
+
+  it('take a conclusion from the columns of the rule set that draws it', () => {
+    const facts: readonly Fact[] = [
+      { id: 'patient.adult', type: 'boolean', title: 'adult', question: 'Adult?' },
+      { id: 'indication.retention', type: 'boolean', title: 'retention', question: 'Retention?' },
+    ];
+    const concluded: Fact = {
+      id: 'indication.conclusion',
+      type: 'code',
+      codes: 'conclusions',
+      title: 'conclusion',
+      question: 'Conclusion?',
+      from: { conclusion: 'indication-set' },
+    };
+    const codes = { conclusions: { supported: 'supported', unsupported: 'not supported' } };
+    const deciding = makeRelease({
+      id: 'indication-set',
+      shape: 'decision',
+      facts,
+      codes,
+      population: { when: leaf('patient.adult', 'equal', true), otherwise: 'not this patient' },
+      conclusions: [{ id: 'supported', title: 'supported' }],
+      defaultConclusion: { id: 'unsupported', title: 'not supported' },
+      rules: [
+        makeRule('retention', { when: leaf('indication.retention', 'equal', true), concludes: 'supported' }),
+      ],
+    });
+    const reading = makeRelease({ id: 'reading', facts: [concluded], codes, rules: [] });
+    const plan = compile([deciding, reading], { allow: ['draft'] });
+    const answers = [true, false, undefined];
+    const cases = answers.flatMap((adult) =>
+      answers.map(
+        (retention): Case => ({
+          asOf: '2026-11-25T09:00:00Z',
+          timeZone: 'UTC',
+          facts: {
+            ...(adult === undefined ? {} : { 'patient.adult': adult }),
+            ...(retention === undefined ? {} : { 'indication.retention': retention }),
+          },
+        }),
+      ),
+    );
+    const evaluations = cases.map((patient) => evaluate(plan, patient));
+    fill(
+      database,
+      'before',
+      evaluations.map((evaluation) => {
+        const set = explain(evaluation, { reasons: 'none' }).ruleSets.find(({ id }) => id === deciding.id);
+        const possible = set?.conclusion?.possible ?? [];
+        const may = codesIn(codes, 'conclusions').reduce(
+          (sofar, code, at) => sofar + (possible.includes(code) ? 2 ** at : 0),
+          0,
+        );
+        return {
+          [conclusionColumn(deciding.id, 'may')]: may,
+          [conclusionColumn(deciding.id, 'settled')]: set?.conclusion?.settled ? 1 : 0,
+          [conclusionColumn(deciding.id, 'stands')]: set?.conclusion?.id ? 1 : 0,
+        };
+      }),
+    );
+    const rows = compute(database, 'before', 'after', derivationSql(concluded, namesOf(reading)));
+    const core = evaluations.map((evaluation) => {
+      const read = evaluation.readings.get(concluded.id);
+      return read && columnsOf(read, { codes, zone: 'UTC' });
+    });
+    expect(rows).toEqual(core);
+    expect(new Set(rows.map((row) => JSON.stringify(row))).size).toBeGreaterThanOrEqual(4);
+  });
+
+  it('refuses a code list whose mask would not be exact', () => {
+    const codes = {
+      many: Object.fromEntries(Array.from({ length: 54 }, (_, index) => [`code-${index}`, 'a code'])),
+    };
+    const facts: readonly Fact[] = [
+      { id: 'record.one', type: 'code', codes: 'many', title: 'one', question: 'One?' },
+      {
+        id: 'record.both',
+        type: 'code',
+        codes: 'many',
+        title: 'both',
+        question: 'Both?',
+        from: { firstRecorded: ['record.one'] },
+      },
+      {
+        id: 'record.grade',
+        type: 'code',
+        codes: 'many',
+        title: 'grade',
+        question: 'Grade?',
+        from: { band: { of: 'record.one', cuts: [1], codes: ['code-0', 'code-1'] } },
+      },
+    ];
+    const release = makeRelease({ facts, codes, rules: [] });
+    expect(() => derivationSql(facts[2] as Fact, namesOf(release))).toThrow(RangeError);
+    expect(() => derivationSql(facts[0] as Fact, namesOf(release))).toThrow(TypeError);
+  });
+});
+
+function withoutDerived(patient: Case, release: Release): Case {
+  const derived = new Set(release.facts.filter((fact) => fact.from).map((fact) => fact.id));
+  return {
+    ...patient,
+    facts: Object.fromEntries(Object.entries(patient.facts).filter(([id]) => !derived.has(id))),
+  };
+}
