@@ -197,6 +197,39 @@ describe('vignettes', () => {
   });
 });
 
+describe('vignettes --coverage', () => {
+  const run = (...argv: string[]) => dwellset(['vignettes', '--policies', at, '--coverage', ...argv]);
+
+  test('follows the run with totals, then with what no vignette shows, at its place', async () => {
+    const { code, out, err } = await run();
+    expect(err).toBe('');
+    expect(code).toBe(0);
+    expect(out.startsWith((await dwellset(['vignettes', '--policies', at])).out)).toBe(true);
+    expect(out).toMatch(/\ndwell: covered by 3 vignettes\n {2}outcomes of rules +3 of +4 +75\.0 %\n/);
+    expect(out).toMatch(/\nNot covered in dwell\n\n.*dwell\/ruleset\.json:\d+:\d+\n {2}scope of the set: /);
+    expect(flat(out)).toMatch(
+      /dwell\/too-long\.rule\.json:\d+:\d+ too-long, when: hours in place are more than 48 h \(local choice: longest time in place\) – never met just below, met exactly at or met just above/,
+    );
+    expect(flat(out)).toContain('masking MC/DC');
+  });
+
+  test('a total below the least is a failure, one that reaches it is not', async () => {
+    expect((await run('--least', '0')).code).toBe(0);
+    const { code, out } = await run('--least', '50');
+    expect(code).toBe(2);
+    expect(out).toBe((await run()).out);
+  });
+
+  test('a vignette that fails is a failure still, whatever is covered', async () => {
+    const changed = document('dwell/too-long.vignettes.json') as { vignettes: { expect: unknown }[] };
+    for (const vignette of changed.vignettes) vignette.expect = { rules: { 'too-long': 'not-in-scope' } };
+    const folder = policies({ 'dwell/too-long.vignettes.json': changed });
+    const { code, out } = await dwellset(['vignettes', folder, '--coverage']);
+    expect(code).toBe(2);
+    expect(out).toContain('dwell: covered by 3 vignettes');
+  });
+});
+
 describe('check', () => {
   test('nothing to correct is exit code 0', async () => {
     const folder = policies({

@@ -53,6 +53,17 @@ describe('what is not understood is refused', () => {
       ['assess', good, '--cross-check=yes'],
       '`--cross-check` takes no value; see `dwellset help assess`',
     ],
+    ['a least total without a count', ['vignettes', '--least', '90'], '`--least` needs `--coverage`'],
+    [
+      'a least total that is no percentage',
+      ['vignettes', '--coverage', '--least', '101'],
+      '`--least 101` is no percentage from 0 to 100',
+    ],
+    [
+      'a least total that is no number',
+      ['vignettes', '--coverage', '--least', 'most'],
+      '`--least most` is no percentage from 0 to 100',
+    ],
     [
       'an option given twice',
       ['assess', good, '--as', 'json', '--as', 'text'],

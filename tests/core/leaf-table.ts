@@ -7,7 +7,9 @@ const LETTERS = { pvc: 'PVC', latex: 'latex', silicone: 'silicone' };
 export const CODES = { materials: LETTERS };
 
 /** One fact of each type, with everything that can make a value unknown. */
-export const FACTS: Readonly<Record<Fact['type'], Fact>> = {
+type ValueType = Exclude<Fact['type'], 'list'>;
+
+export const FACTS: Readonly<Record<ValueType, Fact>> = {
   boolean: makeFact('a.boolean', { type: 'boolean', staleAfter: 'P1D' }),
   number: makeFact('a.number', {
     type: 'number',
@@ -35,6 +37,8 @@ const mL = (value: number, comparator?: string) => ({
 const some = { yes: ['pvc'], no: ['latex'] };
 
 export const KNOWN: Readonly<Record<Fact['type'], readonly Row[]>> = {
+  // A list is read only through its aggregates.
+  list: [],
   boolean: [
     [true, 'equal', true, 'true'],
     [true, 'equal', false, 'false'],

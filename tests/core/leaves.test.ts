@@ -31,6 +31,7 @@ describe.each(Object.values(FACTS))('a $type that is known or known within bound
 /** Each cause, how it comes about, whether something counts as recorded, and the types it happens to. */
 type Way = readonly [cause: string, recorded: Word, facts: (fact: Fact) => Partial<Case> | undefined];
 const GOOD: Readonly<Record<Fact['type'], unknown>> = {
+  list: undefined,
   boolean: true,
   number: 50,
   code: 'pvc',
@@ -86,6 +87,7 @@ const WAYS: readonly Way[] = [
 
 /** Inside the domain, so that no limit settles what nobody knows. */
 const RIGHT_SIDE: Readonly<Record<Fact['type'], unknown>> = {
+  list: undefined,
   boolean: true,
   number: 50,
   code: 'pvc',

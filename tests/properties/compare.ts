@@ -77,7 +77,9 @@ function readingText({ bounds, recorded, cause, none }: Reading): string {
         ? [...bounds.possible].sort().join('|')
         : bounds.kind === 'answers'
           ? [...bounds.answers].map(([code, answer]) => `${code} ${WORDS[answer]}`).join(', ')
-          : bounds.text;
+          : bounds.kind === 'list'
+            ? `${bounds.items.length} entries`
+            : bounds.text;
   return `${what}; recorded ${WORDS[recorded]}; ${cause ?? 'exact'}${none ? ', none' : ''}`;
 }
 

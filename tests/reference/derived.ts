@@ -61,6 +61,8 @@ export function derive(fact: Fact, from: Derivation, world: World): Known {
     return finish(fact, world, [of], { may: codes.slice(bandOf(low), bandOf(high) + 1) });
   }
   if ('conclusion' in from) return concluded(fact, world, from.conclusion);
+  if (!('countCodes' in from))
+    return anything(fact, world.codes(fact.codes), world.asOf, 'derived', 'unknown');
   const { of, in: list } = from.countCodes;
   const wanted = 'parameter' in list ? (world.parameter(list.parameter) as readonly string[]) : list;
   const answers = Object.entries(world.know(of).answers).filter(([code]) => wanted.includes(code));

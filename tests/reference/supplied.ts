@@ -62,6 +62,8 @@ function readValue(
       return typeof value === 'boolean' ? { may: [String(value)] } : 'wrong-type';
     case 'text':
       return typeof value === 'string' ? { text: value } : 'wrong-type';
+    case 'list':
+      return 'wrong-type';
     case 'code':
       return typeof value === 'string' && Object.hasOwn(codes, value) ? { may: [value] } : 'wrong-type';
     case 'codes':

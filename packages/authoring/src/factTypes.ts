@@ -86,6 +86,8 @@ function valueType({ type, unit, codes }: Fact): string {
     case 'date-time':
     case 'text':
       return 'Value<string>';
+    case 'list':
+      return "null | Absent | import('@dwellset/core').ListValue";
   }
 }
 

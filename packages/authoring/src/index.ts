@@ -3,6 +3,25 @@ export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLoc
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
+export { coverage } from './coverage/coverage.ts';
+export {
+  type ConditionCoverage,
+  type ConditionGoal,
+  type Coverage,
+  type Goal,
+  type Home,
+  type LimitCoverage,
+  type LimitGoal,
+  type OptionCoverage,
+  type OutcomeGoal,
+  type Place,
+  type Proof,
+  type RuleCoverage,
+  type SetCoverage,
+  TOTALS,
+  type Total,
+  type TotalName,
+} from './coverage/shape.ts';
 export { type Diagnostic, inDocumentOrder, type Range, type Severity } from './diagnostic.ts';
 export type { AdoptionDocument } from './documents/adoption.ts';
 export {

@@ -32,6 +32,8 @@ export {
   type Case,
   type CaseValue,
   type Comparator,
+  type ListItem,
+  type ListValue,
   type StatedValue,
 } from './facts/case.ts';
 export type { DerivationFault, DerivationKind, Dictionary } from './facts/derivations/kind.ts';
@@ -93,7 +95,19 @@ export {
   type Source,
   STATUSES,
 } from './release/evidence.ts';
-export type { CodeList, Coding, Derivation, Fact, FactType, Operand } from './release/fact.ts';
+export type {
+  CodeList,
+  Coding,
+  Derivation,
+  Fact,
+  FactType,
+  FieldCondition,
+  ItemField,
+  Items,
+  ItemsField,
+  Operand,
+  Window,
+} from './release/fact.ts';
 export type {
   CautiousSide,
   CellValue,

@@ -4,6 +4,7 @@ export { type ReasonOptions, reasonLines, ruleReasonLines } from './conditions/r
 export { conditionSentence } from './conditions/sentence.ts';
 export { wrap } from './layout.ts';
 export { checkText } from './listings/check.ts';
+export { type CoverageTextOptions, coverageText, type SetCoverageShown } from './listings/coverage.ts';
 export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
 export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
 export { type FactsShown, factsText } from './listings/facts.ts';

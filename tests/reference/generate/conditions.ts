@@ -5,6 +5,7 @@ import { codesOf } from './vocabulary.ts';
 
 const COMPARISONS = ['lessThan', 'lessThanInclusive', 'greaterThan', 'greaterThanInclusive'] as const;
 export const OPERATORS_OF: Readonly<Record<Fact['type'], readonly Operator[]>> = {
+  list: [],
   boolean: ['equal', 'notEqual'],
   code: ['equal', 'notEqual', 'in', 'notIn'],
   codes: ['contains', 'doesNotContain', 'containsAny'],

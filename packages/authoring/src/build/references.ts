@@ -1,4 +1,4 @@
-import type { Condition, Derivation, Fact, Operand, Rule } from '@dwellset/core';
+import type { Condition, Derivation, Fact, FieldCondition, Items, Operand, Rule } from '@dwellset/core';
 
 /** Ids that a part of a rule set refers to. A placeholder may name a fact or a parameter. */
 export interface References {
@@ -80,7 +80,35 @@ function addDerivation(to: References, from: Derivation): void {
   } else if ('countCodes' in from) {
     to.facts.add(from.countCodes.of);
     addParameter(to, from.countCodes.in);
-  } else to.sets.add(from.conclusion);
+  } else if ('conclusion' in from) to.sets.add(from.conclusion);
+  else addItems(to, itemsOf(from));
+}
+
+type ListDerivation = Extract<
+  Derivation,
+  | { readonly count: unknown }
+  | { readonly total: unknown }
+  | { readonly least: unknown }
+  | { readonly greatest: unknown }
+  | { readonly newest: unknown }
+  | { readonly longestRun: unknown }
+>;
+
+const itemsOf = (from: ListDerivation): Items => Object.values(from)[0] as Items;
+
+function addItems(to: References, { of, where, within }: Items): void {
+  to.facts.add(of);
+  if (within?.since !== undefined) to.facts.add(within.since);
+  addParameter(to, within?.last);
+  addFieldCondition(to, where);
+}
+
+function addFieldCondition(to: References, condition: FieldCondition | undefined): void {
+  if (condition === undefined) return;
+  if ('all' in condition) for (const part of condition.all) addFieldCondition(to, part);
+  else if ('any' in condition) for (const part of condition.any) addFieldCondition(to, part);
+  else if ('not' in condition) addFieldCondition(to, condition.not);
+  else addParameter(to, condition.value);
 }
 
 function addOperands(to: References, operands: readonly Operand[]): void {

@@ -21,10 +21,23 @@ const statedValue = z
   })
   .meta({ id: 'stated-value' });
 
+const absent = z.strictObject({ absent: z.enum(ABSENT_REASONS) }).meta({ id: 'absent' });
+
+/** One entry of a list: field → value. */
+const listItem = z
+  .record(kebab, z.union([z.null(), bareValue, statedValue, absent]))
+  .meta({ id: 'list-item' });
+
+/** The entries of a list; an empty one says that there are none. */
+const listValue = z
+  .union([
+    z.array(listItem),
+    z.strictObject({ items: z.array(listItem), complete: z.boolean().exactOptional() }),
+  ])
+  .meta({ id: 'list-value' });
+
 /** What a case may say about one fact. */
-const caseValue = z
-  .union([z.null(), bareValue, statedValue, z.strictObject({ absent: z.enum(ABSENT_REASONS) })])
-  .meta({ id: 'case-value' });
+const caseValue = z.union([z.null(), bareValue, statedValue, listValue, absent]).meta({ id: 'case-value' });
 
 export const factValues = z.record(factId, caseValue).meta({ id: 'fact-values' });
 

@@ -2,7 +2,7 @@ import { OPERATORS } from '@dwellset/core';
 import { z } from 'zod';
 import { factId, kebab } from './terms.ts';
 
-const operator = z.enum(OPERATORS).meta({ id: 'operator' });
+export const operator = z.enum(OPERATORS).meta({ id: 'operator' });
 
 /** A typed constant: numbers in the unit of the fact, dates as ISO 8601 text, codes by their key. */
 export const constant = z
@@ -11,7 +11,7 @@ export const constant = z
 
 export const parameterReference = z.strictObject({ parameter: factId }).meta({ id: 'parameter-reference' });
 
-const rightSide = z.union([constant, parameterReference]).meta({ id: 'right-side' });
+export const rightSide = z.union([constant, parameterReference]).meta({ id: 'right-side' });
 
 const factLeaf = z
   .strictObject({ fact: factId, operator, value: rightSide.exactOptional() })

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { parameterReference } from './condition.ts';
+import { listDerivations } from './list.ts';
 import { factId, kebab, text } from './terms.ts';
 
 /** A fact id, or `asOf`: the moment of the case. */
@@ -39,6 +40,7 @@ export const derivationSchemas = {
     countCodes: z.strictObject({ of: factId, in: z.union([z.array(kebab).min(1), parameterReference]) }),
   }),
   conclusion: z.strictObject({ conclusion: kebab }),
+  ...listDerivations,
 } as const;
 
 export const derivation = z
@@ -57,5 +59,11 @@ export const derivation = z
     derivationSchemas.band,
     derivationSchemas.countCodes,
     derivationSchemas.conclusion,
+    derivationSchemas.count,
+    derivationSchemas.total,
+    derivationSchemas.least,
+    derivationSchemas.greatest,
+    derivationSchemas.newest,
+    derivationSchemas.longestRun,
   ])
   .meta({ id: 'derivation' });

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { derivation } from './derivation.ts';
+import { listParts } from './list.ts';
 import { band, duration, factId, group, kebab, note, text } from './terms.ts';
 
 const coding = z.strictObject({ system: text, code: text, display: text }).meta({ id: 'coding' });
@@ -8,7 +9,7 @@ const coding = z.strictObject({ system: text, code: text, display: text }).meta(
 export const fact = z
   .strictObject({
     id: factId,
-    type: z.enum(['boolean', 'number', 'code', 'codes', 'date', 'date-time', 'text']),
+    type: z.enum(['boolean', 'number', 'code', 'codes', 'date', 'date-time', 'text', 'list']),
     unit: text.exactOptional(),
     step: z.number().positive().exactOptional(),
     decimals: z.int().min(0).max(6).exactOptional(),
@@ -19,6 +20,7 @@ export const fact = z
     unlisted: z.enum(['no', 'unknown']).exactOptional(),
     monthMeans: z.literal('last-day').exactOptional(),
     notBefore: factId.exactOptional(),
+    ...listParts,
     title: text,
     question: text,
     phrases: z.strictObject({ true: text, false: text }).exactOptional(),

@@ -3,6 +3,7 @@ import { type VignetteShown, vignettesText } from '@dwellset/wording';
 import { type Command, columns, POLICIES } from '../command.ts';
 import { type Policies, readPolicies } from '../files/policies.ts';
 import { within } from '../files/within.ts';
+import { coverageOf, leastOf } from './coverage.ts';
 
 const fileOf = (library: Library, { set, rule }: VignetteResult) =>
   library.sets.get(set)?.vignettes.get(rule);
@@ -17,15 +18,23 @@ function shown(result: VignetteResult, policies: Policies): VignetteShown {
 
 export const vignettes: Command = {
   name: 'vignettes',
-  usage: ['[PATH]', '[--hospital DIR]', '[--policies DIR]'],
+  usage: ['[PATH]', '[--coverage]', '[--least PERCENT]', '[--hospital DIR]', '[--policies DIR]'],
   summary: 'runs the invented cases and says which of them do not come out as they must',
   details: [
     'PATH is a policies folder, the name of a rule set, or a vignettes file. Without PATH all are run.',
     'With --hospital they run on the rules as that hospital has amended them: what then comes out otherwise is what the amendment changes.',
+    'With --coverage it says after the run what the vignettes of these sets do not show: outcomes of rules, truth values of conditions and that each decides alone (masking MC/DC), limits, options. What is proven impossible is listed and does not count.',
+    'With --least a total of any set below that percentage is a failure.',
   ],
-  options: { ...POLICIES, hospital: { type: 'string', value: 'DIR' } },
+  options: {
+    ...POLICIES,
+    hospital: { type: 'string', value: 'DIR' },
+    coverage: { type: 'boolean' },
+    least: { type: 'string', value: 'PERCENT' },
+  },
   atMost: 1,
   run(given) {
+    const least = leastOf(given);
     const { policies: own, holds } = within(given.arguments[0], given.one('policies'));
     const policies = readPolicies(own ?? given.one('policies'), given.one('hospital'));
     const { hospital, library } = policies;
@@ -37,12 +46,17 @@ export const vignettes: Command = {
         runVignettes(library, { set: id, ...(hospital === undefined ? {} : { hospital }) }),
       )
       .filter((result) => holds(fileOf(library, result)?.document.path ?? ''));
-    return {
-      text: vignettesText(
-        results.map((result) => shown(result, policies)),
-        columns(),
-      ),
-      failed: results.some(({ passed }) => !passed),
-    };
+    const text = vignettesText(
+      results.map((result) => shown(result, policies)),
+      columns(),
+    );
+    const failed = results.some(({ passed }) => !passed);
+    if (!given.has('coverage')) return { text, failed };
+    const covered = coverageOf(
+      policies,
+      sets.map(({ id }) => id),
+      least,
+    );
+    return { text: `${text}\n${covered.text}`, failed: failed || covered.failed };
   },
 };

@@ -51,6 +51,7 @@ function valuesOf(reading: Reading, tests: readonly LeafTest[]): Reading[] {
       });
     }
     case 'text':
+    case 'list':
       return [reading];
   }
 }

@@ -46,6 +46,8 @@ export interface FactReading {
   /** Codes: answered yes; unanswered. The rest are answered no. */
   readonly yes?: readonly string[];
   readonly open?: readonly string[];
+  /** Lists: how many entries are known; 0 too where an aggregate found none. */
+  readonly entries?: number;
   readonly unit?: string;
   readonly cause?: Cause;
   readonly at?: string;

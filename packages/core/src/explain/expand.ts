@@ -74,6 +74,8 @@ function readingText(reading: Reading, release: Release, zone: string): string {
     }
     case 'text':
       return bounds.text ?? NOT_RECORDED;
+    case 'list':
+      return bounds.complete ? `${bounds.items.length} entries` : NOT_RECORDED;
   }
 }
 

@@ -11,7 +11,9 @@ const end = (fact: Fact, value: number): number | string =>
 function shown({ fact, bounds }: Reading): Partial<FactReading> {
   switch (bounds.kind) {
     case 'interval':
-      if (bounds.low === bounds.high) return { value: end(fact, bounds.low) };
+      // The least or greatest of no items is no number; nothing can be shown for it.
+      if (bounds.low === bounds.high)
+        return Number.isFinite(bounds.low) ? { value: end(fact, bounds.low) } : { entries: 0 };
       return {
         ...(Number.isFinite(bounds.low) ? { low: end(fact, bounds.low) } : {}),
         ...(Number.isFinite(bounds.high) ? { high: end(fact, bounds.high) } : {}),
@@ -28,6 +30,8 @@ function shown({ fact, bounds }: Reading): Partial<FactReading> {
     }
     case 'text':
       return bounds.text === undefined ? {} : { value: bounds.text };
+    case 'list':
+      return { entries: bounds.items.length };
   }
 }
 

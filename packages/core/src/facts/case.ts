@@ -27,6 +27,14 @@ export interface Answers {
   readonly no?: readonly string[];
 }
 
+/** One entry of a list: field → value. */
+export type ListItem = Readonly<Record<string, CaseValue>>;
+
+/** The entries of a list; `complete: false` where there may be others. An empty list says that there are none. */
+export type ListValue =
+  | readonly ListItem[]
+  | { readonly items: readonly ListItem[]; readonly complete?: boolean };
+
 export type BareValue = boolean | number | string | readonly string[] | Answers;
 
 export interface StatedValue {
@@ -43,7 +51,7 @@ export interface StatedValue {
 }
 
 /** `null`: somebody looked and nothing is recorded. A missing key: nobody supplied it. */
-export type CaseValue = null | BareValue | StatedValue | { readonly absent: AbsentReason };
+export type CaseValue = null | BareValue | StatedValue | ListValue | { readonly absent: AbsentReason };
 
 export interface AdviceResponse {
   /** `<set>@<version>/<rule>` */

@@ -11,11 +11,12 @@ import {
   NOTHING_CONCLUDED,
 } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
+import { readList } from './lists.ts';
 import { type Bounds, domain, isExact, type Reading } from './reading.ts';
 import { roundToStep } from './rounding.ts';
 import { type Moment, type Refusal, readSupplied } from './supplied.ts';
 import { isTimeZone, parseInstant } from './time.ts';
-import { FALSE, not, UNKNOWN } from './truth.ts';
+import { FALSE, not, TRUE, UNKNOWN } from './truth.ts';
 
 /** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
 export interface FactTable {
@@ -152,6 +153,7 @@ class Reader {
   private readBase(fact: Fact): Reading {
     const raw = Object.hasOwn(this.supplied, fact.id) ? this.supplied[fact.id] : undefined;
     const searched = this.searched.has(fact.id.slice(0, fact.id.indexOf('.')));
+    if (fact.type === 'list') return this.readEntries(fact, raw, searched);
     const { reading, refusal, confirmedUnusual } = readSupplied(
       fact,
       this.codesOf(fact),
@@ -168,6 +170,26 @@ class Reader {
       });
     }
     return reading;
+  }
+
+  /** A list that somebody gave is on record, even where it is empty. */
+  private readEntries(fact: Fact, raw: unknown, searched: boolean): Reading {
+    const isGiven = raw !== undefined && raw !== null && !(isObject(raw) && Object.hasOwn(raw, 'absent'));
+    if (!isGiven) return readSupplied(fact, [], raw, searched, this.moment).reading;
+    const codesOf = (list: string | undefined) =>
+      list === undefined ? [] : (this.table.codes.get(list) ?? []);
+    const read = readList(fact, raw, codesOf, this.inputs, this.moment);
+    if ('code' in read) {
+      this.report(fact, read);
+      return { fact, bounds: domain(fact, [], this.moment.asOf), recorded: UNKNOWN, cause: read.code };
+    }
+    for (const refusal of read.refusals) this.report(fact, refusal);
+    return {
+      fact,
+      bounds: read.bounds,
+      recorded: TRUE,
+      ...(isExact(read.bounds) ? {} : { cause: 'within-bounds' }),
+    };
   }
 
   private report(fact: Fact, refusal: Refusal): void {
@@ -212,13 +234,15 @@ class Reader {
     if (!usable) return computed;
     return disjoint(supplied.bounds, computed.bounds)
       ? this.conflicting(fact, 'the supplied value differs from what follows from the other facts')
-      : supplied;
+      : narrowed(supplied, computed.bounds);
   }
 
   /** Rounds to the fact's step and clips to its limits. */
   private finish(fact: Fact, derived: Derived, inputs: readonly string[]): Reading {
     const { assumed, recorded } = derived;
-    const none = derived.none || (inputs.length > 0 && inputs.every((id) => this.readings.get(id)?.none));
+    // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
+    const follows = fact.from !== undefined && !('conclusion' in fact.from) && inputs.length > 0;
+    const none = derived.none || (follows && inputs.every((id) => this.readings.get(id)?.none));
     const marks = { ...(none ? { none } : {}), ...(assumed ? { assumed } : {}), inputs };
     const whole = domain(fact, this.codesOf(fact), this.moment.asOf);
     if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', ...marks };
@@ -237,8 +261,27 @@ class Reader {
 function clip(bounds: Bounds, whole: Bounds, step: number | undefined): Bounds | undefined {
   if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
   const [low, high] = [roundToStep(bounds.low, step), roundToStep(bounds.high, step)];
+  // Of no items the least is more, and the greatest less, than any number.
+  if (low === high && !Number.isFinite(low)) return bounds;
   if (high < whole.low || low > whole.high) return undefined;
   return interval(Math.max(low, whole.low), Math.min(high, whole.high));
+}
+
+/** What both allow: a statement in wider bounds takes nothing away from what is known. */
+function narrowed(supplied: Reading, computed: Bounds): Reading {
+  const bounds = meet(supplied.bounds, computed);
+  const { cause, ...known } = supplied;
+  return { ...known, bounds, ...(isExact(bounds) ? {} : { cause: cause ?? 'within-bounds' }) };
+}
+
+function meet(a: Bounds, b: Bounds): Bounds {
+  if (a.kind === 'interval' && b.kind === 'interval') {
+    return interval(Math.max(a.low, b.low), Math.min(a.high, b.high));
+  }
+  if (a.kind === 'possible' && b.kind === 'possible') {
+    return { kind: 'possible', possible: a.possible.filter((code) => b.possible.includes(code)) };
+  }
+  return a;
 }
 
 /** No value is possible under both. */

@@ -26,7 +26,17 @@ interface TextRead {
   readonly text: string | undefined;
 }
 
-export type Bounds = Interval | Possible | AnswersRead | TextRead;
+/** One item of a list: its fields as they were read or follow from each other. */
+export type ItemRead = ReadonlyMap<string, Reading>;
+
+/** The items that are known; `complete` where there are no others. */
+export interface ListRead {
+  readonly kind: 'list';
+  readonly items: readonly ItemRead[];
+  readonly complete: boolean;
+}
+
+export type Bounds = Interval | Possible | AnswersRead | TextRead | ListRead;
 
 /** What one fact of one case is known to be: bounds are the one meaning of unknown. */
 export interface Reading {
@@ -64,6 +74,8 @@ export function domain(fact: Fact, codes: readonly string[], asOf: number): Boun
       return { kind: 'answers', answers: new Map(codes.map((code) => [code, UNKNOWN])) };
     case 'text':
       return { kind: 'text', text: undefined };
+    case 'list':
+      return { kind: 'list', items: [], complete: false };
   }
 }
 
@@ -78,6 +90,11 @@ export function isExact(bounds: Bounds): boolean {
       return [...bounds.answers.values()].every((answer) => answer === TRUE || answer === FALSE);
     case 'text':
       return bounds.text !== undefined;
+    case 'list':
+      return (
+        bounds.complete &&
+        bounds.items.every((item) => [...item.values()].every(({ cause }) => cause === undefined))
+      );
   }
 }
 
@@ -93,5 +110,7 @@ export function exactValue(bounds: Bounds): number | string | readonly string[] 
       return [...bounds.answers].flatMap(([code, answer]) => (answer === TRUE ? [code] : []));
     case 'text':
       return bounds.text;
+    case 'list':
+      return undefined;
   }
 }

@@ -159,6 +159,9 @@ function readValue(fact: Fact, codes: readonly string[], stated: StatedValue, mo
       return typeof value === 'string'
         ? readInstant(value, moment)
         : wrongType('a date-time with its offset');
+    case 'list':
+      // Lists are read entry by entry, elsewhere.
+      return wrongType('a list');
     case 'text':
       return typeof value === 'string' ? { bounds: { kind: 'text', text: value } } : wrongType('text');
   }

@@ -36,7 +36,9 @@ export function instantsToWatch(plan: Plan, patient: Case, from: number, to: num
   const follow = (fact: string, cuts: readonly number[]): void => {
     const definition = readings.get(fact)?.fact;
     if (definition?.from) {
-      const { instants, pass } = kindOf(definition.from).watch(definition.from, definition, cuts, watch);
+      // Past a limit a value is impossible, and what it settled is open again.
+      const all = [...cuts, ...(definition.limits ?? [])];
+      const { instants, pass } = kindOf(definition.from).watch(definition.from, definition, all, watch);
       found.push(...instants);
       for (const [input, inputCuts] of pass) follow(input, inputCuts);
     } else if (definition?.type === 'date-time') {

@@ -33,7 +33,9 @@ export class PlanError extends Error {
  * Compiles releases into one plan: the table of their distinct leaf conditions and the gate program over it.
  * Throws {@link PlanError} where a release may not run or releases disagree about a fact, table or local choice.
  */
-export function compile(releases: readonly Release[], options: CompileOptions = {}): Plan {
+export function compile(given: readonly Release[], options: CompileOptions = {}): Plan {
+  // A release says the same in any order of its keys, down to the bytes that it passes on.
+  const releases = given.map((release) => JSON.parse(canonicalJson(release)) as Release);
   const problems: string[] = [];
   const shared = shareAcross(releases, problems);
   const allowed = new Set(options.allow ?? []);
@@ -59,7 +61,7 @@ export function compile(releases: readonly Release[], options: CompileOptions = 
       population: release.population && table.enter(release.population.when, names, where),
       gate: release.scope && table.enter(release.scope, names, where),
       rules: release.rules.map((rule) => enterRule(rule, names, table, `${where}/${rule.id}`)),
-      stock: Object.fromEntries(Object.entries(release.stock).sort(([a], [b]) => (a < b ? -1 : 1))),
+      stock: release.stock,
     };
   });
   problems.push(...table.problems, ...unpinned(sets));
@@ -167,9 +169,8 @@ function shareAcross(releases: readonly Release[], problems: string[]) {
     for (const parameter of release.parameters)
       merge(parameters, 'parameter', parameter.id, parameter, release);
     for (const table of release.tables) merge(tables, 'table', table.id, table, release);
-    // A release says the same in any order of its keys.
     for (const [list, words] of Object.entries(release.codes))
-      merge(codes, 'code list', list, Object.keys(words).sort(), release);
+      merge(codes, 'code list', list, Object.keys(words), release);
   }
   return { facts, parameters, tables, codes };
 }

@@ -1,6 +1,6 @@
-import type { ParameterReference } from './condition.ts';
+import type { Constant, Operator, ParameterReference } from './condition.ts';
 
-export type FactType = 'boolean' | 'number' | 'code' | 'codes' | 'date' | 'date-time' | 'text';
+export type FactType = 'boolean' | 'number' | 'code' | 'codes' | 'date' | 'date-time' | 'text' | 'list';
 
 /** What an operand of a derivation may be: a fact id, the moment of the case, a local choice or a constant. */
 export type Operand = string | ParameterReference | { readonly value: number; readonly unit: string };
@@ -32,7 +32,57 @@ export type Derivation =
     }
   /** What another rule set, of shape decision, concludes for the same patient. */
   | { readonly conclusion: string }
+  | { readonly count: Items & { readonly distinct?: string } }
+  | { readonly total: ItemsField }
+  | { readonly least: ItemsField }
+  /** `rank` 2 is the second greatest, which says "twice" without comparing an item with a fact. */
+  | { readonly greatest: ItemsField & { readonly rank?: number } }
+  | { readonly newest: ItemsField }
+  | { readonly longestRun: Items }
   | { readonly countCodes: { readonly of: string; readonly in: readonly string[] | ParameterReference } };
+
+/** A condition over the fields of one item of a list. */
+export type FieldCondition =
+  | { readonly all: readonly FieldCondition[] }
+  | { readonly any: readonly FieldCondition[] }
+  | { readonly not: FieldCondition }
+  | { readonly field: string; readonly operator: Operator; readonly value?: Constant | ParameterReference };
+
+/** Which stretch of time, or which last entries, an aggregate looks at. */
+export interface Window {
+  /** A fact: from that instant on. */
+  readonly since?: string;
+  /** A length of time back from the end of the window. */
+  readonly last?: ParameterReference | { readonly value: number; readonly unit: string };
+  /** The newest so many items. */
+  readonly newest?: number;
+  /** Where it ends: the moment of the case, or the newest entry ("as charted up to the last entry"). */
+  readonly until?: 'asOf' | 'newest';
+}
+
+export interface Items {
+  /** A fact of type list. */
+  readonly of: string;
+  readonly where?: FieldCondition;
+  readonly within?: Window;
+}
+
+export interface ItemsField extends Items {
+  readonly field: string;
+}
+
+/** One field of an item. */
+export interface ItemField {
+  readonly type: Exclude<FactType, 'list' | 'codes'>;
+  readonly title: string;
+  readonly unit?: string;
+  readonly step?: number;
+  readonly limits?: readonly [number, number];
+  readonly codes?: string;
+  readonly monthMeans?: 'last-day';
+  /** From other fields of the same item, or `asOf`: elapsed, calendarDays, difference, sum, product or ratio. */
+  readonly from?: Derivation;
+}
 
 export interface Coding {
   readonly system: string;
@@ -64,6 +114,12 @@ export interface Fact {
   readonly monthMeans?: 'last-day';
   /** This instant may not lie before that one; both are conflicting where it does. */
   readonly notBefore?: string;
+  /** Lists: events happen at one instant, measured entries cover a stretch of time, things have no time. */
+  readonly kind?: 'events' | 'measured' | 'things';
+  /** Lists: the field of the instant, or the fields of start and end. */
+  readonly at?: readonly string[];
+  /** Lists: the fields of an item, at most 8. */
+  readonly item?: Readonly<Record<string, ItemField>>;
   readonly title: string;
   readonly question: string;
   /** Words for the values of a boolean, used in sentences. */

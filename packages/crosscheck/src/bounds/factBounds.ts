@@ -44,6 +44,7 @@ export function boundsOf(reading: Reading): FactBounds {
   return freeze(copyOf(reading));
 }
 
+/** A list is asked only whether it is recorded; its aggregates are facts of their own. */
 function copyOf(reading: Reading): FactBounds {
   const { bounds } = reading;
   const recorded = reading.recorded === TRUE ? 'true' : reading.recorded === FALSE ? 'false' : 'unknown';
@@ -69,6 +70,7 @@ function copyOf(reading: Reading): FactBounds {
       return { kind: 'answers', yes: answered(TRUE), no: answered(FALSE), recorded };
     }
     case 'text':
+    case 'list':
       return { kind: 'text', recorded };
   }
 }

@@ -13,6 +13,7 @@ const MEANINGFUL: Readonly<Record<FactType, readonly Operator[]>> = {
   date: INSTANT,
   'date-time': INSTANT,
   text: [],
+  list: [],
 };
 
 const LISTED: readonly Operator[] = ['in', 'notIn', 'containsAny'];

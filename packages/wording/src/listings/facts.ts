@@ -19,6 +19,7 @@ const TYPES: Readonly<Record<Fact['type'], string>> = {
   date: 'date',
   'date-time': 'date and time, with offset',
   text: 'text',
+  list: 'list of entries',
 };
 
 function kindWords(fact: Fact): string {

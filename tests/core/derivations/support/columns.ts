@@ -40,6 +40,7 @@ function valueColumns({ fact, bounds }: Reading, scene: Scene): Columns {
       return { yes: mask(fact, given(TRUE), scene), open: mask(fact, given(UNKNOWN), scene) };
     }
     case 'text':
+    case 'list':
       return {};
   }
 }

@@ -57,6 +57,8 @@ function known(draw: Random, fact: Fact, codes: Readonly<Record<string, CodeList
       return iso(asOf - draw.integer(0, 72) * HOUR - draw.pick([0, 0, 1, 59_999, 1_234_567]));
     case 'text':
       return draw.pick(['A1', 'B2']);
+    case 'list':
+      return [];
   }
 }
 

@@ -61,6 +61,8 @@ function valuesOf(bounds: Bounds): readonly unknown[] {
       return [[...bounds.answers].map(([code, answer]) => `${code}=${word(answer)}`).join(' ')];
     case 'text':
       return [bounds.text];
+    case 'list':
+      return [bounds.items.length, bounds.complete];
   }
 }
 

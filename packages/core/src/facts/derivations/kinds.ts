@@ -1,4 +1,5 @@
 import type { Derivation } from '../../release/fact.ts';
+import { count, greatest, least, longestRun, newest, total } from './aggregates.ts';
 import { difference, product, ratio, sum } from './arithmetic.ts';
 import { firstRecorded, highest, lowest } from './choosing.ts';
 import { band, countCodes, lookup } from './coding.ts';
@@ -22,9 +23,19 @@ const KINDS = {
   band,
   countCodes,
   conclusion,
+  count,
+  total,
+  least,
+  greatest,
+  newest,
+  longestRun,
 } as const;
 
 export type KindName = keyof typeof KINDS;
+
+/** The kinds that look at a list; the others read facts of one value. */
+export type ListKind = 'count' | 'total' | 'least' | 'greatest' | 'newest' | 'longestRun';
+export type ScalarKind = Exclude<KindName, ListKind>;
 
 /** The derivations of one kind. */
 export type DerivationOf<N extends KindName> = Extract<Derivation, Readonly<Record<N, unknown>>>;

@@ -1,5 +1,5 @@
 import type { Fact } from '../../release/fact.ts';
-import type { DerivationOf, KindName } from './kinds.ts';
+import type { DerivationOf, ScalarKind } from './kinds.ts';
 import { firstRecorded, highest, lowest } from './sql/choosing.ts';
 import { band, conclusion, countCodes, lookup } from './sql/coding.ts';
 import { finish } from './sql/finish.ts';
@@ -8,10 +8,13 @@ import type { Printed, SqlNames } from './sql/print.ts';
 
 export { conclusionColumn, type SqlNames, sqlPrefix } from './sql/print.ts';
 
-type Print<N extends KindName> = (derivation: DerivationOf<N>, fact: Fact, names: SqlNames) => Printed;
+type Print<N extends ScalarKind> = (derivation: DerivationOf<N>, fact: Fact, names: SqlNames) => Printed;
 
-/** One entry a kind: a kind without its SQL does not compile. */
-const PRINT: { readonly [N in KindName]: Print<N> } = {
+/**
+ * One entry a kind: a kind without its SQL does not compile. What looks at a list has none: its items are rows of
+ * their own, and its columns are supplied like those of a fact that is not derived.
+ */
+const PRINT: { readonly [N in ScalarKind]: Print<N> } = {
   elapsed,
   calendarDays,
   localHour,
@@ -40,8 +43,9 @@ const PRINT: { readonly [N in KindName]: Print<N> } = {
  */
 export function derivationSql(fact: Fact, names: SqlNames): Readonly<Record<string, string>> {
   if (fact.from === undefined) throw new TypeError(`${fact.id} is not derived`);
-  const print = PRINT[Object.keys(fact.from)[0] as KindName] as Print<KindName>;
-  return finish(fact, print(fact.from as DerivationOf<KindName>, fact, names), names);
+  const print = PRINT[Object.keys(fact.from)[0] as ScalarKind] as Print<ScalarKind> | undefined;
+  if (print === undefined) throw new TypeError(`${fact.id} looks at a list, whose items are no columns`);
+  return finish(fact, print(fact.from as DerivationOf<ScalarKind>, fact, names), names);
 }
 
 /** Instants whose hour on the local clock is read, by `localHour` or through a choice among instants. */

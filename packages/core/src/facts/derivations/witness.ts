@@ -1,5 +1,5 @@
 import type { Fact } from '../../release/fact.ts';
-import type { DerivationOf, KindName } from './kinds.ts';
+import type { DerivationOf, ScalarKind } from './kinds.ts';
 import { band, countCodes, firstRecorded, lookup } from './witness/coded.ts';
 import { calendarDays, elapsed, localHour, monotone, ratio } from './witness/measured.ts';
 import type { Values } from './witness/search.ts';
@@ -7,14 +7,14 @@ import { type ExactValue, Trial, type WitnessInputs } from './witness/trial.ts';
 
 export type { ExactValue, WitnessInputs, WitnessValue } from './witness/trial.ts';
 
-type Witness<N extends KindName> = (
+type Witness<N extends ScalarKind> = (
   trial: Trial,
   target: ExactValue,
   derivation: DerivationOf<N>,
 ) => Values | undefined;
 
-/** One entry a kind: a kind without its witness does not compile. */
-const WITNESS: { readonly [N in KindName]: Witness<N> } = {
+/** One entry a kind: a kind without its witness does not compile. What looks at a list has none. */
+const WITNESS: { readonly [N in ScalarKind]: Witness<N> } = {
   elapsed,
   calendarDays,
   localHour,
@@ -45,8 +45,10 @@ const WITNESS: { readonly [N in KindName]: Witness<N> } = {
  */
 export function witnessOf(fact: Fact, target: ExactValue, inputs: WitnessInputs): Values | undefined {
   if (fact.from === undefined) throw new TypeError(`${fact.id} is not derived`);
+  const witness = WITNESS[Object.keys(fact.from)[0] as ScalarKind] as Witness<ScalarKind> | undefined;
+  if (witness === undefined)
+    throw new TypeError(`${fact.id} looks at a list, whose items are not chosen here`);
   const trial = new Trial(fact, inputs);
   if (!trial.admits(fact, target)) return undefined;
-  const witness = WITNESS[Object.keys(fact.from)[0] as KindName] as Witness<KindName>;
-  return witness(trial, target, fact.from as DerivationOf<KindName>);
+  return witness(trial, target, fact.from as DerivationOf<ScalarKind>);
 }

@@ -106,6 +106,7 @@ export function firstRecorded(
       case 'codes':
         return { answers: mergedAnswers(each, String(maskOf(bitsOf(fact, names)))) };
       case 'text':
+      case 'list':
         return {};
     }
   };

@@ -59,7 +59,7 @@ function cells(
           literal(whole),
         );
       const [least, most] = fact.limits ?? [-Infinity, Infinity];
-      return { ends: { low: first(rising, least), high: first(rising.toReversed(), most) } };
+      return { ends: { low: first(rising, least), high: first([...rising].reverse(), most) } };
     }
     case 'boolean':
     case 'code': {

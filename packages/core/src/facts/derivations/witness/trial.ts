@@ -118,6 +118,8 @@ export class Trial {
         return Array.isArray(value) && value.every((code) => codes.includes(code));
       case 'text':
         return typeof value === 'string';
+      case 'list':
+        return false;
     }
   }
 

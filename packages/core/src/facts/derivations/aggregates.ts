@@ -1,0 +1,222 @@
+import type { Derivation, Fact, Items, ItemsField } from '../../release/fact.ts';
+import type { Bounds, Reading } from '../reading.ts';
+import { MS_PER_UNIT, midnights, parseDuration } from '../time.ts';
+import { FALSE, TRUE, type Truth, UNKNOWN } from '../truth.ts';
+import { hull, none } from './choosing.ts';
+import { type Candidate, type Looked, lengthOf, lookAt } from './items.ts';
+import {
+  type DerivationFault,
+  type DerivationKind,
+  type Derived,
+  type Dictionary,
+  ends,
+  type Inputs,
+  inexact,
+  interval,
+  type Watch,
+  type WatchInputs,
+} from './kind.ts';
+
+type Name = 'count' | 'total' | 'least' | 'greatest' | 'newest' | 'longestRun';
+type Kind<N extends Name> = Extract<Derivation, Readonly<Record<N, unknown>>>;
+type Body<N extends Name> = Kind<N> extends Readonly<Record<N, infer B>> ? B & Items : never;
+
+const belonging = ({ candidates }: Looked): Candidate[] =>
+  candidates.filter(({ belongs }) => belongs === TRUE);
+const possible = ({ candidates }: Looked): Candidate[] =>
+  candidates.filter(({ belongs }) => belongs !== FALSE);
+const lowOf = (field: string, { item }: Candidate): number => ends(item.get(field)!).low;
+const highOf = (field: string, { item }: Candidate): number => ends(item.get(field)!).high;
+const sumOf = (values: readonly number[]): number => values.reduce((sofar, value) => sofar + value, 0);
+
+/** As charted up to the last entry, and the last entry is too old to say so. */
+function isStale({ within }: Items, { fact, end }: Looked, inputs: Inputs): boolean {
+  const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
+  return within?.until === 'newest' && age !== undefined && inputs.asOf.high - end > age;
+}
+
+/** Builds a kind from what it makes of the items it looks at; the rest is common to all aggregates. */
+function aggregate<N extends Name>(
+  name: N,
+  make: (body: Body<N>, looked: Looked, fact: Fact, inputs: Inputs) => Derived | Bounds,
+): DerivationKind<Kind<N>> {
+  const bodyOf = (derivation: Kind<N>): Body<N> =>
+    (derivation as unknown as Readonly<Record<N, Body<N>>>)[name];
+  const facts = (derivation: Kind<N>): string[] => {
+    const { of, within } = bodyOf(derivation);
+    return within?.since === undefined ? [of] : [of, within.since];
+  };
+  return {
+    facts,
+    check: (derivation, fact, dictionary) => faults(name, bodyOf(derivation), fact, dictionary),
+    evaluate: (derivation, fact, inputs) => {
+      const body = bodyOf(derivation);
+      const looked = lookAt(body, inputs);
+      if (isStale(body, looked, inputs))
+        return { bounds: none(fact, inputs).bounds, recorded: looked.recorded };
+      const made = make(body, looked, fact, inputs);
+      return 'bounds' in made ? made : { bounds: made, recorded: looked.recorded };
+    },
+    asks: (derivation, inputs) => inexact(facts(derivation), inputs),
+    watch: (derivation, fact, cuts, inputs) => watchItems(bodyOf(derivation), fact, cuts, inputs),
+  };
+}
+
+/** How many items belong; of distinct values, an item whose value is not known may bring one more or none. */
+export const count = aggregate('count', ({ distinct }, looked) => {
+  const [sure, maybe] = [belonging(looked), possible(looked)];
+  if (distinct === undefined) return interval(sure.length, looked.open ? Infinity : maybe.length);
+  const valuesOf = (of: readonly Candidate[]): Set<string> =>
+    new Set(of.flatMap(({ item }) => keyOf(item.get(distinct)) ?? []));
+  const unknown = maybe.filter(({ item }) => keyOf(item.get(distinct)) === undefined).length;
+  const least = Math.max(valuesOf(sure).size, Math.min(sure.length, 1));
+  return interval(least, looked.open ? Infinity : valuesOf(maybe).size + unknown);
+});
+
+function keyOf(reading: Reading | undefined): string | undefined {
+  if (reading === undefined || reading.cause !== undefined) return undefined;
+  const { bounds } = reading;
+  if (bounds.kind === 'interval') return String(bounds.low);
+  return bounds.kind === 'possible' ? bounds.possible[0] : bounds.kind === 'text' ? bounds.text : undefined;
+}
+
+/** The sum of a field; a missing hour is never zero, so a gap leaves the sum open upwards. */
+export const total = aggregate('total', ({ field }, looked) =>
+  interval(
+    sumOf(belonging(looked).map((one) => Math.max(0, lowOf(field, one)))),
+    looked.open ? Infinity : sumOf(possible(looked).map((one) => highOf(field, one))),
+  ),
+);
+
+/** The least value; of no items, more than any number: "every item" holds of none, so ask for a count beside it. */
+export const least = aggregate('least', ({ field }, looked) => {
+  const lows = possible(looked).map((one) => lowOf(field, one));
+  const highs = belonging(looked).map((one) => highOf(field, one));
+  return interval(looked.open ? -Infinity : Math.min(Infinity, ...lows), Math.min(Infinity, ...highs));
+});
+
+/** The greatest value, or the one of a rank; of too few items, less than any number. */
+export const greatest = aggregate('greatest', ({ field, rank = 1 }, looked) => {
+  const ranked = (values: readonly number[]): number =>
+    [...values].sort((a, b) => b - a)[rank - 1] ?? -Infinity;
+  const low = ranked(belonging(looked).map((one) => lowOf(field, one)));
+  const high = ranked(possible(looked).map((one) => highOf(field, one)));
+  return interval(low, looked.open ? Infinity : high);
+});
+
+/** A field of the newest item; none where there is none. */
+export const newest = aggregate('newest', ({ field }, looked, fact, inputs): Derived => {
+  const maybe = possible(looked);
+  const nothing = none(fact, inputs);
+  if (maybe.length === 0 && !looked.open) return nothing;
+  const sure = belonging(looked);
+  const lastSure = Math.max(...sure.map(({ span }) => span.to.low));
+  const latest = maybe.filter(({ span }) => sure.length === 0 || span.to.high >= lastSure);
+  const read = latest.flatMap(({ item }) => item.get(field)?.bounds ?? []);
+  if (looked.open || sure.length === 0 || read.length === 0)
+    return { bounds: nothing.bounds, recorded: UNKNOWN };
+  const recorded: Truth = latest.every(({ item }) => item.get(field)?.recorded === TRUE) ? TRUE : UNKNOWN;
+  return { bounds: read.reduce(hull), recorded };
+});
+
+/**
+ * The longest unbroken stretch of entries that belong. What is not charted may have belonged: a gap makes a run open
+ * upwards and never ends one.
+ */
+export const longestRun = aggregate('longestRun', (_body, looked, fact) => {
+  const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
+  return interval(provenRun(looked) / unit, possibleRun(looked) / unit);
+});
+
+function provenRun(looked: Looked): number {
+  const sure = belonging(looked)
+    .map(({ span }) => span)
+    .sort((a, b) => a.from.low - b.from.low);
+  let [best, start, end] = [0, Number.NaN, Number.NaN];
+  for (const { from, to } of sure) {
+    // The next entry carries a run on only where it certainly begins no later than the last one ended.
+    if (!(from.high <= end)) start = from.high;
+    end = Math.max(to.low, Number.isNaN(end) || from.high > end ? to.low : end);
+    best = Math.max(best, end - start);
+  }
+  return best;
+}
+
+function possibleRun({ candidates, start, end }: Looked): number {
+  const breaks = candidates
+    .filter(({ belongs, span }) => belongs === FALSE && span.to.low > start.low && span.from.high < end)
+    .map(({ span }) => interval(span.from.high, span.to.low))
+    .sort((a, b) => a.low - b.low);
+  let [best, from] = [0, start.low];
+  for (const { low, high } of breaks) {
+    best = Math.max(best, low - from);
+    from = Math.max(from, high);
+  }
+  return Math.max(best, end - from);
+}
+
+/** Items leave a window, and open stretches grow, as time passes; a use-by day is passed at midnight. */
+function watchItems({ of, within }: Items, fact: Fact, cuts: readonly number[], inputs: WatchInputs): Watch {
+  const list = inputs.reading(of);
+  const looked = lookAt({ of, ...(within ? { within } : {}) }, inputs);
+  const back = within?.last === undefined ? undefined : lengthOf(within.last, inputs);
+  const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
+  const age = list.fact.staleAfter === undefined ? undefined : parseDuration(list.fact.staleAfter);
+  const times = [
+    ...looked.candidates.flatMap(({ span }) => [span.from.low, span.from.high, span.to.low, span.to.high]),
+    looked.start.low,
+    looked.start.high,
+  ].filter(Number.isFinite);
+  const instants = times.flatMap((time) => [
+    time,
+    ...(back === undefined ? [] : [time + back, ...cuts.map((cut) => time + back - cut * unit)]),
+    ...(age === undefined ? [] : [time + age]),
+    ...cuts.map((cut) => time + cut * unit),
+  ]);
+  const daily = Object.values(list.fact.item ?? {}).some(
+    ({ from }) => from && JSON.stringify(from).includes('"asOf"'),
+  );
+  const days = daily ? midnights(inputs.from, inputs.to, inputs.zone) : [];
+  return { instants: [...instants, ...days], pass: within?.since === undefined ? [] : [[within.since, []]] };
+}
+
+function faults(
+  name: Name,
+  body: Items & Partial<ItemsField>,
+  fact: Fact,
+  dictionary: Dictionary,
+): DerivationFault[] {
+  const list = dictionary.fact(body.of);
+  const found: DerivationFault[] = [];
+  if (!list) return found;
+  if (list.type !== 'list')
+    return [{ at: `/${name}/of`, expected: 'a list', received: `${body.of} (${list.type})` }];
+  const field = body.field === undefined ? undefined : list.item?.[body.field];
+  if (body.field !== undefined && !field) {
+    const fields = Object.keys(list.item ?? {}).join(', ');
+    found.push({ at: `/${name}/field`, expected: fields, received: body.field });
+  }
+  const wanted = name === 'count' ? { type: 'number', unit: '1' } : name === 'longestRun' ? undefined : field;
+  if (wanted && (wanted.type !== fact.type || (wanted.unit ?? '1') !== (fact.unit ?? '1'))) {
+    const unit = wanted.unit === undefined ? '' : ` in ${wanted.unit}`;
+    found.push({
+      at: '',
+      expected: `${wanted.type}${unit}`,
+      received: `${fact.type} in ${fact.unit ?? '1'}`,
+    });
+  }
+  if (name === 'longestRun' && (list.kind !== 'measured' || MS_PER_UNIT[fact.unit ?? ''] === undefined)) {
+    found.push({
+      at: '',
+      expected: 'a time over measured entries',
+      received: `${list.kind ?? ''} in ${fact.unit ?? '1'}`,
+    });
+  }
+  if (body.within !== undefined && list.kind === 'things') {
+    found.push({ at: `/${name}/within`, expected: 'entries with a time', received: 'things' });
+  }
+  if (name === 'total' && (field?.limits?.[0] ?? -1) < 0) {
+    found.push({ at: `/${name}/field`, expected: 'limits from 0', received: body.field ?? '' });
+  }
+  return found;
+}
