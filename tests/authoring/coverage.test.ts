@@ -89,6 +89,22 @@ describe('truth values of a condition', () => {
     expect(left(set.conditions[0]!.goals, 'impossible')).toEqual(['false', 'unknown', 'alone']);
     expect(left(set.conditions[1]!.goals)).toEqual(['false', 'unknown', 'alone']);
   });
+
+  it('proves that local choices alone leave nothing undetermined', () => {
+    const when = { parameter: 'care.strict', operator: 'equal', value: true };
+    const set = of(small({ rule: { when }, vignettes: [{}] }));
+    expect(set.rules[0]!.goals.find(({ what }) => what === 'undetermined')).toEqual({
+      what: 'undetermined',
+      state: 'impossible',
+      proof: { combinations: 1, facts: [] },
+    });
+  });
+
+  it('takes into account that nothing may be recorded', () => {
+    const when = { fact: 'care.hours', operator: 'notRecorded' };
+    const set = of(small({ rule: { when }, vignettes: [{ 'care.hours': { value: 24, unit: 'h' } }] }));
+    expect(left(set.conditions[0]!.goals)).toEqual(['true', 'unknown', 'alone']);
+  });
 });
 
 describe('a condition that decides alone', () => {
@@ -179,6 +195,21 @@ describe('a condition that decides alone', () => {
       }),
     );
     expect(alone(set)).toEqual(['covered', 'uncovered']);
+  });
+
+  it('is one of two where the same comparison is made twice', () => {
+    const set = of(
+      small({
+        rule: {
+          when: { any: [yes('care.pain'), { all: [{ not: yes('care.pain') }, yes('care.fever')] }] },
+        },
+        vignettes: [
+          { 'care.pain': true, 'care.fever': true },
+          { 'care.pain': false, 'care.fever': false },
+        ],
+      }),
+    );
+    expect(alone(set)).toEqual(['covered', 'impossible', 'uncovered']);
   });
 
   it('counts a named condition as one, and its own conditions for it', () => {
@@ -360,5 +391,6 @@ describe('the sets of a library', () => {
     const [set] = coverage(readLibrary(filesOf(documents)), { set: 'removal' }).sets;
     expect(set?.refused?.join()).toContain('overdue');
     expect(set?.rules).toEqual([]);
+    expect(set?.totals.outcomes.percent).toBe(0);
   });
 });

@@ -220,6 +220,12 @@ describe('vignettes --coverage', () => {
     expect(out).toBe((await run()).out);
   });
 
+  test('a set without vignettes is covered by none', async () => {
+    const folder = policies({ 'dwell/too-long.vignettes.json': '' });
+    const { out } = await dwellset(['vignettes', folder, '--coverage']);
+    expect(out).toContain('dwell: covered by 0 vignettes\n  outcomes of rules');
+  });
+
   test('a vignette that fails is a failure still, whatever is covered', async () => {
     const changed = document('dwell/too-long.vignettes.json') as { vignettes: { expect: unknown }[] };
     for (const vignette of changed.vignettes) vignette.expect = { rules: { 'too-long': 'not-in-scope' } };

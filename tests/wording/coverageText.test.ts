@@ -84,7 +84,7 @@ policies/removal/stock/catheter.json:4:5
 
 A condition decides alone where it was seen once true and once false and turning
 it round would each time have changed the outcome; whatever else differs between
-the two vignettes is masked (masking MC/DC).
+the two cases is masked (masking MC/DC).
 `);
 });
 

@@ -1,25 +1,17 @@
-import { type Judged, type JudgedChoice, judge } from '../evaluate/choice.ts';
+import { judge } from '../evaluate/choice.ts';
 import { comply } from '../evaluate/compliance.ts';
 import { conclude } from '../evaluate/conclusion.ts';
 import { type Evaluation, evaluate } from '../evaluate/evaluate.ts';
 import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/outcomes.ts';
 import type { Case } from '../facts/case.ts';
-import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import type { Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
+import { and, FALSE, TRUE, type Truth } from '../facts/truth.ts';
+import type { Plan, PlanRule, PlanSet } from '../plan/plan.ts';
 import { adviceOf, type JudgedSet } from './advice.ts';
 import { Asker, openRecordsEmpty, questions, type RuleAsk, type Waiting } from './ask.ts';
-import type {
-  Assessment,
-  ChoiceResult,
-  OptionResult,
-  RuleReasons,
-  RuleResult,
-  RuleSetResult,
-} from './assessment.ts';
+import type { Assessment, RuleResult, RuleSetResult } from './assessment.ts';
 import { CAUTIONS, ENGINE } from './caution.ts';
-import { expand } from './expand.ts';
-import { factReading } from './factReading.ts';
-import { type Read, reasonsOf, truthAt } from './reasons.ts';
+import { choiceResult } from './choiceResult.ts';
+import { statement } from './statement.ts';
 
 export interface ExplainOptions {
   /** How much of each statement of reasons: what decided, everything, or nothing. */
@@ -181,84 +173,5 @@ function ruleResult(
     ...(ask ? { asks: ask.asks } : {}),
     ...(ask?.decides ? { decides: ask.decides } : {}),
     ...(reasons === 'none' ? {} : { reasons: statement(evaluation, set, plan, truths, reasons === 'all') }),
-  };
-}
-
-/** The parts of a rule, each with its reasons; without `everything` only the parts that decide the outcome. */
-function statement(
-  evaluation: Evaluation,
-  set: PlanSet,
-  plan: PlanRule,
-  truths: RuleTruths,
-  everything: boolean,
-): RuleReasons {
-  const read: Read = { truths: evaluation.truths, readings: evaluation.readings };
-  const decides = decidingTruth(truths);
-  const part = (name: keyof RuleReasons, node: Node | undefined): RuleReasons => {
-    if (node === undefined) return {};
-    const deciding = decides(name, truthAt(node, read));
-    return deciding || everything ? { [name]: reasonsOf(node, read, deciding, !everything) } : {};
-  };
-  const population = plan.rule.anyPopulation ? undefined : set.population;
-  return {
-    ...part('population', population),
-    ...part('gate', set.gate),
-    ...part('scope', plan.scope),
-    ...part('when', plan.when),
-    ...part('expect', plan.expect),
-  };
-}
-
-/**
- * Which parts decide: where the rule is out of scope, the parts of the scope that are false; where it does not
- * apply, what it looks for; where it applies, all of them; where it is undetermined, the open ones.
- */
-function decidingTruth({ outcome, scope }: RuleTruths): (part: keyof RuleReasons, truth: Truth) => boolean {
-  return (part, truth) => {
-    const isBody = part === 'when' || part === 'expect';
-    switch (outcome) {
-      case 'switched-off':
-        return false;
-      case 'not-in-scope':
-        return !isBody && truth === FALSE;
-      case 'does-not-apply':
-        return isBody;
-      case 'applies':
-        return true;
-      case 'undetermined':
-        return truth === UNKNOWN && (isBody || scope === UNKNOWN);
-    }
-  };
-}
-
-function choiceResult(evaluation: Evaluation, set: PlanSet, choice: JudgedChoice): ChoiceResult {
-  return {
-    of: choice.of,
-    provisional: choice.provisional,
-    options: choice.options.map((judged) => optionResult(evaluation, set, judged)),
-    ...(choice.nothingLeft ? { nothingLeft: choice.nothingLeft.map(({ rule }) => rule.id) } : {}),
-    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen) } : {}),
-  };
-}
-
-function optionResult(evaluation: Evaluation, set: PlanSet, judged: Judged): OptionResult {
-  const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
-  const { option } = judged;
-  return {
-    id: option.id,
-    title: option.title,
-    state: judged.state,
-    ...(judged.rank === undefined ? {} : { rank: judged.rank }),
-    excludedBy: ids(judged.excludedBy),
-    undecided: ids(judged.undecided),
-    preferredBy: ids(judged.preferredBy),
-    remarks: judged.remarkedBy.map(({ rule }) => ({
-      rule: rule.id,
-      summary: expand(rule.advice?.summary ?? rule.title, set.release, option.readings, evaluation.zone),
-    })),
-    facts: evaluation.plan.optionFacts.facts.flatMap(({ id }) => {
-      const reading = option.readings.get(id);
-      return reading && set.release.facts.some((fact) => fact.id === id) ? [factReading(reading)] : [];
-    }),
   };
 }

@@ -2,6 +2,7 @@ import type { Problem } from '../explain/assessment.ts';
 import type { Constant } from '../release/condition.ts';
 import type { Derivation, Fact } from '../release/fact.ts';
 import type { Table } from '../release/parameter.ts';
+import { clip, disjoint, narrowed } from './bounds.ts';
 import type { Case } from './case.ts';
 import {
   type ConclusionRead,
@@ -12,11 +13,10 @@ import {
 } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
 import { readList } from './lists.ts';
-import { type Bounds, domain, isExact, type Reading } from './reading.ts';
-import { roundToStep } from './rounding.ts';
+import { domain, isExact, type Reading } from './reading.ts';
 import { type Moment, type Refusal, readSupplied } from './supplied.ts';
 import { isTimeZone, parseInstant } from './time.ts';
-import { FALSE, not, TRUE, UNKNOWN } from './truth.ts';
+import { FALSE, TRUE, UNKNOWN } from './truth.ts';
 
 /** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
 export interface FactTable {
@@ -256,41 +256,4 @@ class Reader {
     }
     return { fact, bounds, recorded, ...(isExact(bounds) ? {} : { cause: 'derived' as const }), ...marks };
   }
-}
-
-function clip(bounds: Bounds, whole: Bounds, step: number | undefined): Bounds | undefined {
-  if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
-  const [low, high] = [roundToStep(bounds.low, step), roundToStep(bounds.high, step)];
-  // Of no items the least is more, and the greatest less, than any number.
-  if (low === high && !Number.isFinite(low)) return bounds;
-  if (high < whole.low || low > whole.high) return undefined;
-  return interval(Math.max(low, whole.low), Math.min(high, whole.high));
-}
-
-/** What both allow: a statement in wider bounds takes nothing away from what is known. */
-function narrowed(supplied: Reading, computed: Bounds): Reading {
-  const bounds = meet(supplied.bounds, computed);
-  const { cause, ...known } = supplied;
-  return { ...known, bounds, ...(isExact(bounds) ? {} : { cause: cause ?? 'within-bounds' }) };
-}
-
-function meet(a: Bounds, b: Bounds): Bounds {
-  if (a.kind === 'interval' && b.kind === 'interval') {
-    return interval(Math.max(a.low, b.low), Math.min(a.high, b.high));
-  }
-  if (a.kind === 'possible' && b.kind === 'possible') {
-    return { kind: 'possible', possible: a.possible.filter((code) => b.possible.includes(code)) };
-  }
-  return a;
-}
-
-/** No value is possible under both. */
-function disjoint(a: Bounds, b: Bounds): boolean {
-  if (a.kind === 'interval' && b.kind === 'interval') return a.high < b.low || b.high < a.low;
-  if (a.kind === 'possible' && b.kind === 'possible')
-    return !a.possible.some((code) => b.possible.includes(code));
-  if (a.kind === 'answers' && b.kind === 'answers') {
-    return [...a.answers].some(([code, answer]) => answer !== UNKNOWN && b.answers.get(code) === not(answer));
-  }
-  return a.kind === 'text' && b.kind === 'text' && b.text !== undefined && a.text !== b.text;
 }

@@ -1,14 +1,13 @@
-import { DERIVATION_KINDS, kindOf } from '../facts/derivations/kinds.ts';
 import type { FactTable } from '../facts/readFacts.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
-import type { Derivation, Fact } from '../release/fact.ts';
-import type { Parameter, Table } from '../release/parameter.ts';
 import type { Adoption, Release } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
 import { ConditionTable, type Names } from './conditions.ts';
 import type { LeaveToRun, Node, Plan, PlanRule, PlanSet } from './plan.ts';
+import { inReadingOrder, optionFacts } from './readingOrder.ts';
+import { shareAcross } from './share.ts';
 import { standingOf } from './standing.ts';
 
 export interface CompileOptions {
@@ -143,88 +142,4 @@ function falseByChoice(node: Node, table: ConditionTable): boolean {
     }
   };
   return truthOf(node) === FALSE;
-}
-
-/** What several releases say about one name must be the same. */
-function shareAcross(releases: readonly Release[], problems: string[]) {
-  const seen = new Map<string, string>();
-  const merge = <T>(into: Map<string, T>, kind: string, id: string, value: T, from: Release): void => {
-    const text = canonicalJson(value);
-    const known = seen.get(`${kind}:${id}`);
-    if (known !== undefined && known !== text) {
-      problems.push(`${from.id}@${from.version}: its ${kind} ${id} differs from the one of another release`);
-    }
-    seen.set(`${kind}:${id}`, text);
-    into.set(id, value);
-  };
-  const facts = new Map<string, Fact>();
-  const parameters = new Map<string, Parameter>();
-  const tables = new Map<string, Table>();
-  const codes = new Map<string, readonly string[]>();
-  const ids = new Set<string>();
-  for (const release of releases) {
-    if (ids.has(release.id)) problems.push(`${release.id}: two releases of one rule set`);
-    ids.add(release.id);
-    for (const fact of release.facts) merge(facts, 'fact', fact.id, fact, release);
-    for (const parameter of release.parameters)
-      merge(parameters, 'parameter', parameter.id, parameter, release);
-    for (const table of release.tables) merge(tables, 'table', table.id, table, release);
-    for (const [list, words] of Object.entries(release.codes))
-      merge(codes, 'code list', list, Object.keys(words), release);
-  }
-  return { facts, parameters, tables, codes };
-}
-
-/** Facts that differ from option to option. */
-function optionFacts(facts: readonly Fact[]): ReadonlySet<string> {
-  const found = new Set<string>();
-  for (const fact of facts) {
-    const reads = fact.from ? kindOf(fact.from).facts(fact.from) : [];
-    if (fact.id.startsWith('option.') || reads.some((id) => found.has(id))) found.add(fact.id);
-  }
-  return found;
-}
-
-/** What a derived fact reads: the facts it names, or all those of the rule set whose conclusion it is. */
-function readBy(
-  { id }: Fact,
-  from: Derivation,
-  releases: readonly Release[],
-  problems: string[],
-): readonly string[] {
-  if (!('conclusion' in from)) return kindOf(from).facts(from);
-  const read = releases.find((release) => release.id === from.conclusion);
-  if (read?.shape === 'decision') return read.facts.map((fact) => fact.id);
-  problems.push(`the fact ${id} reads the conclusion of ${from.conclusion}, which is not among the releases`);
-  return [];
-}
-
-/** Derived facts after what they read. */
-function inReadingOrder(
-  facts: ReadonlyMap<string, Fact>,
-  releases: readonly Release[],
-  problems: string[],
-): Fact[] {
-  const ordered = new Map<string, Fact>();
-  const visit = (fact: Fact, open: readonly string[]): void => {
-    if (ordered.has(fact.id)) return;
-    if (open.includes(fact.id)) {
-      problems.push(`the fact ${fact.id} is derived from itself`);
-      return;
-    }
-    if (fact.from) {
-      if (!(DERIVATION_KINDS as readonly string[]).includes(Object.keys(fact.from)[0] ?? '')) {
-        problems.push(`the fact ${fact.id} has an unknown derivation`);
-        return;
-      }
-      for (const id of readBy(fact, fact.from, releases, problems)) {
-        const input = facts.get(id);
-        if (input) visit(input, [...open, fact.id]);
-        else problems.push(`the fact ${fact.id} is derived from ${id}, which is not known`);
-      }
-    }
-    ordered.set(fact.id, fact);
-  };
-  for (const fact of facts.values()) visit(fact, []);
-  return [...ordered.values()];
 }

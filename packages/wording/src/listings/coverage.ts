@@ -58,7 +58,7 @@ function totalLine(label: string, { covered, uncovered, impossible, percent }: T
 
 /** What "decides alone" means, in one sentence. */
 const MASKING =
-  'A condition decides alone where it was seen once true and once false and turning it round would each time have changed the outcome; whatever else differs between the two vignettes is masked (masking MC/DC).';
+  'A condition decides alone where it was seen once true and once false and turning it round would each time have changed the outcome; whatever else differs between the two cases is masked (masking MC/DC).';
 
 const placeOf = ({ place: { path, range } }: ItemShown): string => `${path}:${range.line}:${range.column}`;
 

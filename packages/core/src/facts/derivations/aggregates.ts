@@ -1,25 +1,15 @@
-import type { Derivation, Fact, Items, ItemsField } from '../../release/fact.ts';
+import type { Derivation, Fact, Items } from '../../release/fact.ts';
 import type { Bounds, Reading } from '../reading.ts';
-import { MS_PER_UNIT, midnights, parseDuration } from '../time.ts';
+import { MS_PER_UNIT, parseDuration } from '../time.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from '../truth.ts';
 import { hull, none } from './choosing.ts';
-import { type Candidate, type Looked, lengthOf, lookAt } from './items.ts';
-import {
-  type DerivationFault,
-  type DerivationKind,
-  type Derived,
-  type Dictionary,
-  ends,
-  type Inputs,
-  inexact,
-  interval,
-  type Watch,
-  type WatchInputs,
-} from './kind.ts';
+import { type Candidate, type Looked, lookAt } from './items.ts';
+import { type AggregateName, aggregateFaults } from './itemsCheck.ts';
+import { watchItems } from './itemsWatch.ts';
+import { type DerivationKind, type Derived, ends, type Inputs, inexact, interval } from './kind.ts';
 
-type Name = 'count' | 'total' | 'least' | 'greatest' | 'newest' | 'longestRun';
-type Kind<N extends Name> = Extract<Derivation, Readonly<Record<N, unknown>>>;
-type Body<N extends Name> = Kind<N> extends Readonly<Record<N, infer B>> ? B & Items : never;
+type Kind<N extends AggregateName> = Extract<Derivation, Readonly<Record<N, unknown>>>;
+type Body<N extends AggregateName> = Kind<N> extends Readonly<Record<N, infer B>> ? B & Items : never;
 
 const belonging = ({ candidates }: Looked): Candidate[] =>
   candidates.filter(({ belongs }) => belongs === TRUE);
@@ -36,7 +26,7 @@ function isStale({ within }: Items, { fact, end }: Looked, inputs: Inputs): bool
 }
 
 /** Builds a kind from what it makes of the items it looks at; the rest is common to all aggregates. */
-function aggregate<N extends Name>(
+function aggregate<N extends AggregateName>(
   name: N,
   make: (body: Body<N>, looked: Looked, fact: Fact, inputs: Inputs) => Derived | Bounds,
 ): DerivationKind<Kind<N>> {
@@ -48,7 +38,7 @@ function aggregate<N extends Name>(
   };
   return {
     facts,
-    check: (derivation, fact, dictionary) => faults(name, bodyOf(derivation), fact, dictionary),
+    check: (derivation, fact, dictionary) => aggregateFaults(name, bodyOf(derivation), fact, dictionary),
     evaluate: (derivation, fact, inputs) => {
       const body = bodyOf(derivation);
       const looked = lookAt(body, inputs);
@@ -153,70 +143,4 @@ function possibleRun({ candidates, start, end }: Looked): number {
     from = Math.max(from, high);
   }
   return Math.max(best, end - from);
-}
-
-/** Items leave a window, and open stretches grow, as time passes; a use-by day is passed at midnight. */
-function watchItems({ of, within }: Items, fact: Fact, cuts: readonly number[], inputs: WatchInputs): Watch {
-  const list = inputs.reading(of);
-  const looked = lookAt({ of, ...(within ? { within } : {}) }, inputs);
-  const back = within?.last === undefined ? undefined : lengthOf(within.last, inputs);
-  const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
-  const age = list.fact.staleAfter === undefined ? undefined : parseDuration(list.fact.staleAfter);
-  const times = [
-    ...looked.candidates.flatMap(({ span }) => [span.from.low, span.from.high, span.to.low, span.to.high]),
-    looked.start.low,
-    looked.start.high,
-  ].filter(Number.isFinite);
-  const instants = times.flatMap((time) => [
-    time,
-    ...(back === undefined ? [] : [time + back, ...cuts.map((cut) => time + back - cut * unit)]),
-    ...(age === undefined ? [] : [time + age]),
-    ...cuts.map((cut) => time + cut * unit),
-  ]);
-  const daily = Object.values(list.fact.item ?? {}).some(
-    ({ from }) => from && JSON.stringify(from).includes('"asOf"'),
-  );
-  const days = daily ? midnights(inputs.from, inputs.to, inputs.zone) : [];
-  return { instants: [...instants, ...days], pass: within?.since === undefined ? [] : [[within.since, []]] };
-}
-
-function faults(
-  name: Name,
-  body: Items & Partial<ItemsField>,
-  fact: Fact,
-  dictionary: Dictionary,
-): DerivationFault[] {
-  const list = dictionary.fact(body.of);
-  const found: DerivationFault[] = [];
-  if (!list) return found;
-  if (list.type !== 'list')
-    return [{ at: `/${name}/of`, expected: 'a list', received: `${body.of} (${list.type})` }];
-  const field = body.field === undefined ? undefined : list.item?.[body.field];
-  if (body.field !== undefined && !field) {
-    const fields = Object.keys(list.item ?? {}).join(', ');
-    found.push({ at: `/${name}/field`, expected: fields, received: body.field });
-  }
-  const wanted = name === 'count' ? { type: 'number', unit: '1' } : name === 'longestRun' ? undefined : field;
-  if (wanted && (wanted.type !== fact.type || (wanted.unit ?? '1') !== (fact.unit ?? '1'))) {
-    const unit = wanted.unit === undefined ? '' : ` in ${wanted.unit}`;
-    found.push({
-      at: '',
-      expected: `${wanted.type}${unit}`,
-      received: `${fact.type} in ${fact.unit ?? '1'}`,
-    });
-  }
-  if (name === 'longestRun' && (list.kind !== 'measured' || MS_PER_UNIT[fact.unit ?? ''] === undefined)) {
-    found.push({
-      at: '',
-      expected: 'a time over measured entries',
-      received: `${list.kind ?? ''} in ${fact.unit ?? '1'}`,
-    });
-  }
-  if (body.within !== undefined && list.kind === 'things') {
-    found.push({ at: `/${name}/within`, expected: 'entries with a time', received: 'things' });
-  }
-  if (name === 'total' && (field?.limits?.[0] ?? -1) < 0) {
-    found.push({ at: `/${name}/field`, expected: 'limits from 0', received: body.field ?? '' });
-  }
-  return found;
 }

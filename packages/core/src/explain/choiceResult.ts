@@ -1,0 +1,39 @@
+import type { Judged, JudgedChoice } from '../evaluate/choice.ts';
+import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { PlanRule, PlanSet } from '../plan/plan.ts';
+import type { ChoiceResult, OptionResult } from './assessment.ts';
+import { expand } from './expand.ts';
+import { factReading } from './factReading.ts';
+
+/** One stock list as the assessment shows it. */
+export function choiceResult(evaluation: Evaluation, set: PlanSet, choice: JudgedChoice): ChoiceResult {
+  return {
+    of: choice.of,
+    provisional: choice.provisional,
+    options: choice.options.map((judged) => optionResult(evaluation, set, judged)),
+    ...(choice.nothingLeft ? { nothingLeft: choice.nothingLeft.map(({ rule }) => rule.id) } : {}),
+    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen) } : {}),
+  };
+}
+
+function optionResult(evaluation: Evaluation, set: PlanSet, judged: Judged): OptionResult {
+  const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
+  const { option } = judged;
+  return {
+    id: option.id,
+    title: option.title,
+    state: judged.state,
+    ...(judged.rank === undefined ? {} : { rank: judged.rank }),
+    excludedBy: ids(judged.excludedBy),
+    undecided: ids(judged.undecided),
+    preferredBy: ids(judged.preferredBy),
+    remarks: judged.remarkedBy.map(({ rule }) => ({
+      rule: rule.id,
+      summary: expand(rule.advice?.summary ?? rule.title, set.release, option.readings, evaluation.zone),
+    })),
+    facts: evaluation.plan.optionFacts.facts.flatMap(({ id }) => {
+      const reading = option.readings.get(id);
+      return reading && set.release.facts.some((fact) => fact.id === id) ? [factReading(reading)] : [];
+    }),
+  };
+}
