@@ -81,10 +81,18 @@ function bruteForce(scene: Scene, target: ExactValue): ReadonlyMap<string, Witne
 /** A value that some operands of the grid give, or one that perhaps none do. */
 function drawTarget(draw: Random, scene: Scene): { target: ExactValue; reached: boolean } | undefined {
   if (draw.chance(0.55)) {
+    const emptied = scene.of.from !== undefined && 'firstRecorded' in scene.of.from;
+    const drawn = scene.operands.map((operand): readonly [string, WitnessValue | undefined] => {
+      const grid = gridOf(operand, listOf(operand), scene.asOf);
+      return [
+        operand.id,
+        emptied && draw.chance(0.4) ? null : grid.length === 0 ? undefined : draw.pick(grid),
+      ];
+    });
     const values = new Map(
-      scene.operands.map((operand) => [operand.id, draw.pick(gridOf(operand, listOf(operand), scene.asOf))]),
+      drawn.flatMap(([id, value]) => (value === undefined ? [] : [[id, value] as const])),
     );
-    const value = [...values.values()].includes(undefined as never) ? undefined : readWith(scene, values);
+    const value = readWith(scene, values);
     return value === undefined ? undefined : { target: value, reached: true };
   }
   const { type, step = 0.25 } = scene.of;

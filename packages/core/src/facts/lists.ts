@@ -1,9 +1,8 @@
 import type { Fact, ItemField } from '../release/fact.ts';
+import { clip } from './bounds.ts';
 import type { Inputs } from './derivations/kind.ts';
-import { interval } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
-import { type Bounds, domain, type ItemRead, isExact, type ListRead, type Reading } from './reading.ts';
-import { roundToStep } from './rounding.ts';
+import { domain, type ItemRead, isExact, type ListRead, type Reading } from './reading.ts';
 import { type Moment, type Refusal, readSupplied } from './supplied.ts';
 
 /** More entries than a chart of one patient can hold are a mistake. */
@@ -13,7 +12,7 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** The field of an item as a fact of its own, so that it is read by the same rules. */
-export const fieldAsFact = (id: string, field: ItemField): Fact => ({ question: field.title, ...field, id });
+const fieldAsFact = (id: string, field: ItemField): Fact => ({ question: field.title, ...field, id });
 
 type CodesOf = (list: string | undefined) => readonly string[];
 
@@ -77,9 +76,8 @@ function deriveField(fact: Fact, item: ItemRead, codesOf: CodesOf, inputs: Input
   const own: Inputs = { ...inputs, reading: (id) => item.get(id)! };
   const kind = kindOf(fact.from!);
   const { bounds, recorded } = kind.evaluate(fact.from!, fact, own);
-  const rounded = roundBounds(bounds, fact);
   const whole = domain(fact, codesOf(fact.codes), inputs.asOf.high);
-  const kept = within(rounded, whole) ?? whole;
+  const kept = clip(bounds, whole, fact.step) ?? whole;
   return {
     fact,
     bounds: kept,
@@ -87,15 +85,4 @@ function deriveField(fact: Fact, item: ItemRead, codesOf: CodesOf, inputs: Input
     ...(isExact(kept) ? {} : { cause: 'derived' as const }),
     inputs: kind.facts(fact.from!),
   };
-}
-
-const roundBounds = (bounds: Bounds, fact: Fact): Bounds =>
-  bounds.kind === 'interval'
-    ? interval(roundToStep(bounds.low, fact.step), roundToStep(bounds.high, fact.step))
-    : bounds;
-
-function within(bounds: Bounds, whole: Bounds): Bounds | undefined {
-  if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
-  if (bounds.high < whole.low || bounds.low > whole.high) return undefined;
-  return interval(Math.max(bounds.low, whole.low), Math.min(bounds.high, whole.high));
 }

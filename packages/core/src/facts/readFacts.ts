@@ -14,7 +14,7 @@ import {
 import { kindOf } from './derivations/kinds.ts';
 import { readList } from './lists.ts';
 import { domain, isExact, type Reading } from './reading.ts';
-import { type Moment, type Refusal, readSupplied } from './supplied.ts';
+import { instantOrDay, type Moment, type Refusal, readSupplied } from './supplied.ts';
 import { isTimeZone, parseInstant } from './time.ts';
 import { FALSE, TRUE, UNKNOWN } from './truth.ts';
 
@@ -60,7 +60,9 @@ function momentOf(patient: Case): { moment: Moment; usable: boolean; problems: P
   }
   const recordedAt = typeof patient.recordedAt === 'string' ? patient.recordedAt : undefined;
   const usable = asOf !== undefined && zone !== undefined;
-  return { moment: { asOf: asOf ?? Infinity, zone: zone ?? 'UTC', recordedAt }, usable, problems };
+  const recordedInstant = recordedAt === undefined ? undefined : instantOrDay(recordedAt, zone ?? 'UTC');
+  const moment = { asOf: asOf ?? Infinity, zone: zone ?? 'UTC', recordedAt, recordedInstant };
+  return { moment, usable, problems };
 }
 
 /** Reads every fact of the table from a case. Never throws, whatever JSON the case is. */

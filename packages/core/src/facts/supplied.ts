@@ -12,6 +12,8 @@ export interface Moment {
   readonly asOf: number;
   readonly zone: string;
   readonly recordedAt: string | undefined;
+  /** The instant of `recordedAt`, read once a case. */
+  readonly recordedInstant: number | undefined;
   /** Read values that have gone stale as if they had not; the forecast needs their ends. */
   readonly ignoreStale?: boolean;
 }
@@ -123,10 +125,13 @@ export function readSupplied(
 }
 
 /** A day alone counts from its start: at worst the value is taken for older than it is. */
-const observedAt = (at: string, moment: Moment): number | undefined => {
-  const day = parseDay(at);
-  return day === undefined ? parseInstant(at) : startOfDay(day, moment.zone);
-};
+export function instantOrDay(text: string, zone: string): number | undefined {
+  const day = parseDay(text);
+  return day === undefined ? parseInstant(text) : startOfDay(day, zone);
+}
+
+const observedAt = (at: string, moment: Moment): number | undefined =>
+  at === moment.recordedAt ? moment.recordedInstant : instantOrDay(at, moment.zone);
 
 type ValueRead = { bounds: Bounds; confirmedUnusual?: boolean } | Refusal;
 

@@ -8,7 +8,8 @@ import {
 } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
 import { readFacts } from '../facts/readFacts.ts';
-import { parseDay, parseDuration, parseInstant, startOfDay } from '../facts/time.ts';
+import { instantOrDay } from '../facts/supplied.ts';
+import { parseDay, parseDuration, startOfDay } from '../facts/time.ts';
 import type { LeafTest } from '../plan/leaf.ts';
 import type { Plan } from '../plan/plan.ts';
 
@@ -83,11 +84,8 @@ function followOption(
 /** When facts are observed and go stale, when answers to advice run out, where a rule set's period starts or ends. */
 function endsOfValidity(plan: Plan, patient: Case, zone: string): number[] {
   const found: (number | undefined)[] = [];
-  const at = (text: unknown): number | undefined => {
-    if (typeof text !== 'string') return undefined;
-    const day = parseDay(text);
-    return day === undefined ? parseInstant(text) : startOfDay(day, zone);
-  };
+  const at = (text: unknown): number | undefined =>
+    typeof text === 'string' ? instantOrDay(text, zone) : undefined;
   const facts: Readonly<Record<string, unknown>> = patient.facts ?? {};
   for (const fact of plan.patientFacts.facts) {
     if (!Object.hasOwn(facts, fact.id)) continue;

@@ -9,7 +9,7 @@ export interface GoalShown {
   readonly proof?: { readonly combinations: number; readonly facts: readonly string[] };
 }
 
-export interface PlaceShown {
+interface PlaceShown {
   readonly path: string;
   readonly range: { readonly line: number; readonly column: number };
 }

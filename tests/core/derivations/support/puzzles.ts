@@ -136,7 +136,7 @@ export const PUZZLES: Readonly<Record<Exclude<ScalarKind, 'conclusion'>, (draw: 
     };
   },
   band: (draw) => {
-    const cuts = [draw.integer(-2, 1), draw.integer(2, 4) + draw.pick([0, 0.3])];
+    const cuts = [draw.integer(-2, 1) + draw.pick([0, 0.3]), draw.integer(2, 4) + draw.pick([0, 0.3])];
     const codes = draw.pick([
       ['low', 'mid', 'high'],
       ['high', 'low', 'high'],
