@@ -52,6 +52,7 @@ export {
   witnessOf,
 } from './facts/derivations/witness.ts';
 export { type Bounds, exactValue, type Interval, isExact, type Reading } from './facts/reading.ts';
+export { TIME_UNITS } from './facts/time.ts';
 export {
   and,
   FALSE,
@@ -64,6 +65,7 @@ export {
   UNKNOWN,
   word,
 } from './facts/truth.ts';
+export { convert, unitsJoin } from './facts/units.ts';
 export { type Forecast, type ForecastChange, forecast } from './forecast/forecast.ts';
 export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
 export { leafTruth } from './plan/leaf.ts';

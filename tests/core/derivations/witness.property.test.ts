@@ -82,15 +82,14 @@ function bruteForce(scene: Scene, target: ExactValue): ReadonlyMap<string, Witne
 function drawTarget(draw: Random, scene: Scene): { target: ExactValue; reached: boolean } | undefined {
   if (draw.chance(0.55)) {
     const emptied = scene.of.from !== undefined && 'firstRecorded' in scene.of.from;
-    const drawn = scene.operands.map((operand): readonly [string, WitnessValue | undefined] => {
-      const grid = gridOf(operand, listOf(operand), scene.asOf);
-      return [
-        operand.id,
-        emptied && draw.chance(0.4) ? null : grid.length === 0 ? undefined : draw.pick(grid),
-      ];
-    });
+    const grids = scene.operands.map((operand) => gridOf(operand, listOf(operand), scene.asOf));
+    // Limits between two steps leave an operand no value at all.
+    if (grids.some((grid) => grid.length === 0)) return undefined;
     const values = new Map(
-      drawn.flatMap(([id, value]) => (value === undefined ? [] : [[id, value] as const])),
+      scene.operands.map(({ id }, at) => [
+        id,
+        emptied && draw.chance(0.4) ? null : draw.pick(grids[at] ?? []),
+      ]),
     );
     const value = readWith(scene, values);
     return value === undefined ? undefined : { target: value, reached: true };

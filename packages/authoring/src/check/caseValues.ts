@@ -1,4 +1,4 @@
-import { ABSENT_REASONS } from '@dwellset/core';
+import { ABSENT_REASONS, convert } from '@dwellset/core';
 import { checkConstant } from './constants.ts';
 import { type Context, factNamed } from './context.ts';
 import type { Cursor } from './cursor.ts';
@@ -8,7 +8,6 @@ import { reportUnknownKey } from './entryKeys.ts';
 import { checkInstant } from './moments.ts';
 import { didYouMean } from './nearest.ts';
 import { shown } from './shapes.ts';
-import { convert } from './units.ts';
 
 const STATED_KEYS = ['value', 'unit', 'at', 'from', 'comparator', 'confirmed'] as const;
 const COMPARATORS = ['<', '<=', '>', '>='];

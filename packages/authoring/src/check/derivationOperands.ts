@@ -1,7 +1,7 @@
+import { TIME_UNITS, unitsJoin } from '@dwellset/core';
 import { type Context, factNamed, parameterNamed, sameList } from './context.ts';
 import type { Cursor } from './cursor.ts';
 import { described, type FactEntry, type Typed, unitOf } from './entries.ts';
-import { TIME_UNITS, unitsJoin } from './units.ts';
 
 const MOMENT: Typed = {
   type: 'date-time',

@@ -1,6 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 
-export const MS_PER_DAY = 86_400_000;
+const MS_PER_DAY = 86_400_000;
 
 /** Milliseconds of the time units a duration fact may have (UCUM); a day is 24 hours. */
 export const MS_PER_UNIT: Readonly<Record<string, number>> = {
@@ -10,6 +10,8 @@ export const MS_PER_UNIT: Readonly<Record<string, number>> = {
   d: MS_PER_DAY,
   wk: 7 * MS_PER_DAY,
 };
+
+export const TIME_UNITS: readonly string[] = Object.keys(MS_PER_UNIT);
 
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?(Z|[+-]\d{2}:\d{2})$/;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
