@@ -135,6 +135,15 @@ describe('values that make a derived fact what is wanted', () => {
     expect(witness(of, target)).toBeUndefined();
   });
 
+  it('finds a band that holds neither a limit nor a cut of the number', () => {
+    const change = fact('urine.change', { type: 'number', unit: 'mL', step: 1, limits: [-5, 10] });
+    const from = {
+      band: { of: change.id, cuts: [0.3, 3], codes: ['supported', 'unsupported', 'supported'] },
+    };
+    const of = fact('urine.grade', { type: 'code', codes: 'conclusions', from });
+    expect(witness(of, 'unsupported', inputsOf([change], PARTS, AS_OF, 'UTC'))).toEqual({ [change.id]: 1 });
+  });
+
   it('takes what another rule set concludes as given', () => {
     const of = fact('indication.conclusion', {
       type: 'code',

@@ -139,7 +139,10 @@ describe('the total since relief', () => {
     };
     const volumes = [hour(8, 150), hour(9, 200)];
     expect(read('mL', upTo, charted('2026-11-25T11:30:00Z', volumes)).slice(0, 2)).toEqual([350, 350]);
-    expect(read('mL', upTo, charted('2026-11-25T12:30:00Z', volumes)).slice(0, 2)).toEqual([-Infinity, Infinity]);
+    expect(read('mL', upTo, charted('2026-11-25T12:30:00Z', volumes)).slice(0, 2)).toEqual([
+      -Infinity,
+      Infinity,
+    ]);
   });
 
   it('is exact where every hour is charted up to now', () => {

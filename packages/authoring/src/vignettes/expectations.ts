@@ -39,7 +39,7 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
   for (const [id, facts] of Object.entries(expect.deciding ?? {})) {
     compare(`deciding.${id}`, [...new Set(facts)].sort(), decidingFacts(set, id));
   }
-  if (expect.ask) compare('ask', expect.ask, asked(assessment, expect.ask.length));
+  if (expect.ask) compare('ask', expect.ask, asked(assessment, setId, expect.ask.length));
   if (expect.conclusion) comparePart('conclusion', expect.conclusion, set.conclusion, compare);
   if (expect.compliance) comparePart('compliance', expect.compliance, set.compliance, compare);
   for (const [kind, states] of Object.entries(expect.options ?? {})) {
@@ -81,9 +81,14 @@ function wordOf({ rules }: RuleSetResult, id: string, expected: string): string 
 const spoken = ({ assessment, set }: Seen): string[] =>
   assessment.advice.filter((advice) => advice.set === set.id).map(({ rule }) => rule);
 
-/** As many questions as the vignette names; one that names none expects that nothing is asked. */
-const asked = ({ ask }: Assessment, count: number): string[] =>
-  ask.slice(0, count === 0 ? ask.length : count).map(({ fact }) => fact);
+/**
+ * As many questions of this set as the vignette names; one that names none expects that nothing is asked. A set whose
+ * conclusion is read runs beside it and has questions of its own.
+ */
+function asked({ ask }: Assessment, set: string, count: number): string[] {
+  const own = ask.filter(({ rules }) => rules.some((rule) => rule.startsWith(`${set}/`)));
+  return own.slice(0, count === 0 ? own.length : count).map(({ fact }) => fact);
+}
 
 const choiceOf = ({ choices }: RuleSetResult, kind: string): ChoiceResult | undefined =>
   choices?.find(({ of }) => of === kind);
