@@ -32,7 +32,7 @@ export interface Parts {
   readonly others: (set: string) => OtherSet | undefined;
 }
 
-export interface OtherSet {
+interface OtherSet {
   readonly parts: Parts;
   readonly record?: AmendmentRecord;
 }

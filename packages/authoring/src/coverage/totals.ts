@@ -1,6 +1,6 @@
 import type { Goal, SetCoverage, Total, TotalName } from './shape.ts';
 
-export function total(goals: readonly Goal[]): Total {
+function total(goals: readonly Goal[]): Total {
   const count = (state: Goal['state']): number => goals.filter((one) => one.state === state).length;
   const [covered, uncovered] = [count('covered'), count('uncovered')];
   const possible = covered + uncovered;

@@ -67,7 +67,7 @@ const not = z
   .meta({ id: 'field-not' });
 
 /** A condition over the fields of one item. */
-export const fieldCondition = z.union([all, any, not, fieldLeaf]).meta({ id: 'field-condition' });
+const fieldCondition = z.union([all, any, not, fieldLeaf]).meta({ id: 'field-condition' });
 
 const window = z
   .strictObject({

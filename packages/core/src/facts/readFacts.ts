@@ -81,7 +81,7 @@ export function readFacts(
   reader.readAll();
   const unread = Object.keys(supplied).filter((id) => !reader.readings.has(id));
   if (unread.length > 0) {
-    problems.push({ code: 'not-read', message: `no rule set here reads ${unread.sort().join(', ')}` });
+    problems.push({ code: 'not-read', message: unread.sort().join(', ') });
   }
   return { readings: reader.readings, problems: [...problems, ...reader.problems], moment };
 }

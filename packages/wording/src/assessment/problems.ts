@@ -18,9 +18,24 @@ function problemLines(problem: Problem, { words, width }: Context): string[] {
   return wrap(`${upperFirst(text)}${hint}`, width, '  ', '     ');
 }
 
+/** What the case holds and no rule set at hand reads is no mistake, but may be a misspelt name: it is said apart. */
+const isUnread = ({ code }: Problem): boolean => code === 'not-read';
+
 /** Entries that were not used, or not used as they stand. */
 export function problemSection(context: Context): string[] {
   const { problems } = context.assessment;
-  if (problems.length === 0) return [];
-  return ['Problems in the record', '', ...problems.flatMap((problem) => problemLines(problem, context))];
+  const [mistakes, unread] = [problems.filter((one) => !isUnread(one)), problems.filter(isUnread)];
+  return [
+    ...(mistakes.length === 0
+      ? []
+      : ['Problems in the record', '', ...mistakes.flatMap((one) => problemLines(one, context))]),
+    ...(mistakes.length > 0 && unread.length > 0 ? [''] : []),
+    ...(unread.length === 0
+      ? []
+      : [
+          'Supplied, but read by no rule here',
+          '',
+          ...unread.flatMap(({ message }) => wrap(message, context.width, '  ', '  ')),
+        ]),
+  ];
 }

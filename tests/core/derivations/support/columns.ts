@@ -23,7 +23,7 @@ export function columnsOf(reading: Reading, scene: Scene): Columns {
 export const momentColumns = (asOf: number, zone: string): Columns =>
   prefixed('asOf', { low: asOf, high: asOf, ...clockColumns(asOf, asOf, zone) });
 
-export const prefixed = (id: string, cells: Columns): Columns =>
+const prefixed = (id: string, cells: Columns): Columns =>
   Object.fromEntries(Object.entries(cells).map(([part, cell]) => [`${sqlPrefix(id)}__${part}`, cell]));
 
 function valueColumns({ fact, bounds }: Reading, scene: Scene): Columns {

@@ -78,7 +78,7 @@ function within(draw: Random, fact: Fact, codes: Readonly<Record<string, CodeLis
 }
 
 /** Often a limit, a zero or a value between two steps. */
-export function numberIn(draw: Random, fact: Fact): number {
+function numberIn(draw: Random, fact: Fact): number {
   const [low, high] = fact.limits ?? [-20, 20];
   const step = fact.step ?? draw.pick([1, 0.1]);
   return draw.weighted<() => number>([

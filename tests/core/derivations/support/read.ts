@@ -31,20 +31,16 @@ export const parameter = (
   ...parts,
 });
 
-export const AS_OF = '2026-11-25T09:00:00Z';
+const AS_OF = '2026-11-25T09:00:00Z';
 
 /** Every fact of a case, through a release that does nothing but read them. */
-export function readAll(
-  facts: readonly Fact[],
-  parts: Parts,
-  patient: Partial<Case>,
-): ReadonlyMap<string, Reading> {
+function readAll(facts: readonly Fact[], parts: Parts, patient: Partial<Case>): ReadonlyMap<string, Reading> {
   const plan = compile([makeRelease({ ...parts, facts, rules: [] })], { allow: ['draft'] });
   return evaluate(plan, { asOf: AS_OF, timeZone: 'Europe/London', facts: {}, ...patient }).readings;
 }
 
 /** What a reading says, short enough to stand in a table: ends or codes, recorded, cause and marks. */
-export function shown(reading: Reading | undefined): readonly unknown[] {
+function shown(reading: Reading | undefined): readonly unknown[] {
   if (reading === undefined) throw new Error('not read');
   const { bounds, recorded, cause, none, assumed } = reading;
   const marks = [...(cause ? [cause] : []), ...(none ? ['none'] : []), ...(assumed ? ['assumed'] : [])];

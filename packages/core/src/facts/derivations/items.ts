@@ -13,7 +13,7 @@ export interface Candidate {
 }
 
 /** Start and end of an entry; an event starts where it ends, a thing has no time. */
-export interface Span {
+interface Span {
   readonly from: Interval;
   readonly to: Interval;
 }

@@ -34,7 +34,7 @@ const KINDS = {
 export type KindName = keyof typeof KINDS;
 
 /** The kinds that look at a list; the others read facts of one value. */
-export type ListKind = 'count' | 'total' | 'least' | 'greatest' | 'newest' | 'longestRun';
+type ListKind = 'count' | 'total' | 'least' | 'greatest' | 'newest' | 'longestRun';
 export type ScalarKind = Exclude<KindName, ListKind>;
 
 /** The derivations of one kind. */
