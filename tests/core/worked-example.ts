@@ -46,6 +46,7 @@ export interface Expected {
   /** Outcomes, or checklist words. */
   readonly rules?: Readonly<Record<string, string>>;
   readonly speaks?: readonly string[];
+  readonly compliance?: object;
   readonly conclusion?: string;
   readonly settled?: boolean;
   readonly possible?: readonly string[];

@@ -20,6 +20,7 @@ function said(assessment: Assessment, set: string, expected: Expected) {
   const everything: Readonly<Record<keyof Expected, unknown>> = {
     rules: Object.fromEntries(rules ?? []),
     speaks: assessment.advice.filter((advice) => advice.set === set).map((advice) => advice.rule),
+    compliance: result?.compliance,
     conclusion: result?.conclusion?.id,
     settled: result?.conclusion?.settled,
     possible: result?.conclusion?.possible,

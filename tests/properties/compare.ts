@@ -91,6 +91,8 @@ function knownText(known: Known, { bounds }: Reading): string {
         ? [...known.may].sort().join('|')
         : bounds.kind === 'answers'
           ? [...bounds.answers.keys()].map((code) => `${code} ${known.answers[code]}`).join(', ')
-          : known.text;
+          : bounds.kind === 'list'
+            ? `${known.items?.length ?? 0} entries`
+            : known.text;
   return `${what}; recorded ${known.recorded}; ${known.cause ?? 'exact'}${known.none ? ', none' : ''}`;
 }

@@ -1,6 +1,7 @@
 import type { CellValue, Derivation, Fact, Operand } from '@dwellset/core';
 import { localDay, localHour, UNIT_MS } from './dates.ts';
 import { anything, exact, type Known, toStep } from './known.ts';
+import { aggregate, isAggregate } from './lists.ts';
 import { all, any, type Truth } from './truth.ts';
 import type { World } from './world.ts';
 
@@ -61,8 +62,7 @@ export function derive(fact: Fact, from: Derivation, world: World): Known {
     return finish(fact, world, [of], { may: codes.slice(bandOf(low), bandOf(high) + 1) });
   }
   if ('conclusion' in from) return concluded(fact, world, from.conclusion);
-  if (!('countCodes' in from))
-    return anything(fact, world.codes(fact.codes), world.asOf, 'derived', 'unknown');
+  if (isAggregate(from)) return aggregate(fact, from, world);
   const { of, in: list } = from.countCodes;
   const wanted = 'parameter' in list ? (world.parameter(list.parameter) as readonly string[]) : list;
   const answers = Object.entries(world.know(of).answers).filter(([code]) => wanted.includes(code));
@@ -86,7 +86,7 @@ function over(a: Range, b: Range): Range {
 }
 
 /** Rounds, clips and names the cause; a fact whose every input is known to have no value has none either. */
-function finish(
+export function finish(
   fact: Fact,
   world: World,
   operands: readonly Operand[],
@@ -105,8 +105,16 @@ function finish(
     const [lowest, highest] = fact.limits ?? [-Infinity, Infinity];
     const low = toStep(fact, result.low);
     const high = toStep(fact, result.high);
-    if (high < lowest || low > highest) return { ...domain('impossible', 'unknown'), inputs };
-    result = { ...result, low: Math.max(low, lowest), high: Math.min(high, highest) };
+    // Of no entries the least is more, and the greatest less, than any number.
+    const mayBeEmpty = fact.from && ('least' in fact.from || 'greatest' in fact.from);
+    const beyond = (end: number) => mayBeEmpty && !Number.isFinite(end);
+    if ((high < lowest && !beyond(high)) || (low > highest && !beyond(low)))
+      return { ...domain('impossible', 'unknown'), inputs };
+    result = {
+      ...result,
+      low: beyond(low) ? low : Math.max(low, lowest),
+      high: beyond(high) ? high : Math.min(high, highest),
+    };
   }
   if (!exact(fact, result)) return result;
   const { cause: _, ...settled } = result;
@@ -143,7 +151,7 @@ function firstRecorded(fact: Fact, world: World, ids: readonly string[]): Known 
   return { ...result, none: false };
 }
 
-function hull(parts: readonly [Known, ...Known[]]): Known {
+export function hull(parts: readonly [Known, ...Known[]]): Known {
   const answer = (code: string): Truth => {
     const given = new Set(parts.map((part) => part.answers[code] as Truth));
     return given.size === 1 ? ([...given][0] as Truth) : 'unknown';

@@ -11,6 +11,10 @@ export interface Known {
   /** Several codes: each answered yes, no, or open. */
   readonly answers: Readonly<Record<string, Truth>>;
   readonly text?: string;
+  /** A list: its entries as they stand, and whether they are all there are and can all be read. */
+  readonly items?: readonly Readonly<Record<string, unknown>>[];
+  readonly isComplete?: boolean;
+  readonly isRead?: boolean;
   readonly recorded: Truth;
   readonly cause?: string;
   /** Known to have no value at all. */
@@ -45,6 +49,7 @@ export function exact(fact: Fact, known: Known): boolean {
   if (fact.type === 'boolean' || fact.type === 'code') return known.may.length === 1;
   if (fact.type === 'codes') return !Object.values(known.answers).includes('unknown');
   if (fact.type === 'text') return known.text !== undefined;
+  if (fact.type === 'list') return known.isComplete === true && known.isRead === true;
   return known.low === known.high;
 }
 

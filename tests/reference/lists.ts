@@ -1,38 +1,21 @@
 import type { Derivation, Fact, FieldCondition, Items } from '@dwellset/core';
 import { holds } from './condition.ts';
 import { durationMs, UNIT_MS } from './dates.ts';
-import { derive, finish } from './derived.ts';
-import { anything, type Known } from './known.ts';
+import { derive, finish, hull } from './derived.ts';
+import { exact, type Known } from './known.ts';
+import { type Entry, longestRun, type Range, uncovered } from './runs.ts';
 import { readSupplied } from './supplied.ts';
 import { all, type Truth } from './truth.ts';
 import type { World } from './world.ts';
 
-interface Range {
-  readonly low: number;
-  readonly high: number;
-}
+type Body = Items & { readonly field?: string; readonly distinct?: string; readonly rank?: number };
+const NAMES = ['count', 'total', 'least', 'greatest', 'newest', 'longestRun'] as const;
+type Name = (typeof NAMES)[number];
 
-/** One entry of a list as one aggregate sees it. */
-interface Entry {
-  readonly world: World;
-  /** Bounds of its start and end; of an event both are the same. Without a time: any. */
-  readonly from: Range;
-  readonly to: Range;
-  /** A time field that is missing or refused. */
-  readonly untimed: boolean;
-}
+export type Aggregate = Extract<Derivation, { [One in Name]: Readonly<Record<One, unknown>> }[Name]>;
+export const isAggregate = (from: Derivation): from is Aggregate => NAMES.some((name) => name in from);
 
-type Aggregate = Extract<
-  Derivation,
-  | { count: unknown }
-  | { total: unknown }
-  | { least: unknown }
-  | { greatest: unknown }
-  | { newest: unknown }
-  | { longestRun: unknown }
->;
-
-/** The entry's own small world: its fields are the facts. */
+/** An entry's own small world: its fields are the facts. */
 function inside(list: Fact, item: Readonly<Record<string, unknown>>, world: World): World {
   const fact = (name: string): Fact => ({ id: name, question: name, ...list.item?.[name] }) as Fact;
   const { recordedAt } = world.case;
@@ -42,8 +25,9 @@ function inside(list: Fact, item: Readonly<Record<string, unknown>>, world: Worl
     fact,
     know(name) {
       const field = fact(name);
-      if (field.from !== undefined) return derive(field, field.from, own);
-      return readSupplied(field, world.codes(field.codes), sheet, world.case);
+      return field.from === undefined
+        ? readSupplied(field, world.codes(field.codes), sheet, world.case)
+        : derive(field, field.from, own);
     },
   };
   return own;
@@ -51,148 +35,156 @@ function inside(list: Fact, item: Readonly<Record<string, unknown>>, world: Worl
 
 function entryOf(list: Fact, item: Readonly<Record<string, unknown>>, world: World): Entry {
   const own = inside(list, item, world);
-  const [first, last] = [list.at?.[0], list.at?.at(-1)];
-  if (first === undefined || last === undefined) {
-    const any = { low: -Infinity, high: Infinity };
-    return { world: own, from: any, to: any, untimed: false };
-  }
+  const times = (list.at ?? []).map((name) => own.know(name));
+  const always = { low: -Infinity, high: Infinity };
   return {
     world: own,
-    from: own.know(first),
-    to: own.know(last),
-    untimed: [first, last].some((name) => !own.know(name).usable),
+    from: times[0] ?? always,
+    to: times.at(-1) ?? always,
+    isEvent: times.length === 1,
+    isTimed: times.every((time) => time.recorded === 'true'),
   };
 }
 
-const asCondition = (where: FieldCondition): Parameters<typeof holds>[0] => {
-  if ('all' in where) return { all: where.all.map(asCondition) };
-  if ('any' in where) return { any: where.any.map(asCondition) };
-  if ('not' in where) return { not: asCondition(where.not) };
-  const { field, ...rest } = where;
-  return { fact: field, ...rest } as Parameters<typeof holds>[0];
-};
+/** Whether a list leaves nothing open: all entries are there and every field of each can be read. */
+export function withCause(list: Fact, known: Known, world: World): Known {
+  if (!known.usable) return known;
+  const isRead = (known.items ?? []).every((item) => {
+    const own = inside(list, item, world);
+    return Object.keys(list.item ?? {}).every((name) => own.know(name).cause === undefined);
+  });
+  const { cause: _, ...settled } = { ...known, isRead };
+  return exact(list, settled) ? settled : { ...settled, cause: 'within-bounds' };
+}
 
-const meets = (entry: Entry, { where }: Items): Truth =>
-  where === undefined ? 'true' : holds(asCondition(where), {}, entry.world);
+function onFields(where: FieldCondition): Parameters<typeof holds>[0] {
+  if ('all' in where) return { all: where.all.map(onFields) };
+  if ('any' in where) return { any: where.any.map(onFields) };
+  if ('not' in where) return { not: onFields(where.not) };
+  const { field, ...test } = where;
+  return { fact: field, ...test } as Parameters<typeof holds>[0];
+}
 
-/** Where the window starts and ends, each as far as it is known. */
-function windowOf({ within = {} }: Items, entries: readonly Entry[], complete: boolean, world: World) {
-  const { since, last, until } = within;
-  const now = { low: world.asOf, high: world.asOf };
+const meets = ({ world }: Entry, { where }: Items): Truth =>
+  where === undefined ? 'true' : holds(onFields(where), {}, world);
+
+/** Where the window may start and end. An entry without a time, or one that nobody gave, may be the newest. */
+function windowOf(
+  { within }: Items,
+  entries: readonly Entry[],
+  isComplete: boolean,
+  world: World,
+): [start: Range, end: Range] {
+  const ends = entries.map(({ to }) => to);
   const newest = {
-    low: Math.max(...entries.map(({ to }) => to.low)),
-    high: complete ? Math.max(...entries.map(({ to }) => to.high)) : world.asOf,
+    low: Math.max(...ends.map(({ low }) => low)),
+    high: isComplete ? Math.max(...ends.map(({ high }) => high)) : world.asOf,
   };
-  const end = until === 'newest' ? newest : now;
-  const starts: Range[] = [];
-  if (since !== undefined) starts.push(world.know(since));
-  if (last !== undefined) {
-    const length =
-      'parameter' in last
+  const now = { low: world.asOf, high: world.asOf };
+  const end = within?.until === 'newest' && entries.length > 0 ? newest : now;
+  const last = within?.last;
+  const length =
+    last === undefined
+      ? Infinity
+      : 'parameter' in last
         ? (world.parameter(last.parameter) as number) * (UNIT_MS.h as number)
         : last.value * (UNIT_MS[last.unit] as number);
-    starts.push({ low: end.low - length, high: end.high - length });
-  }
+  const since = within?.since === undefined ? { low: -Infinity, high: -Infinity } : world.know(within.since);
   const start = {
-    low: Math.max(-Infinity, ...starts.map(({ low }) => low)),
-    high: Math.max(-Infinity, ...starts.map(({ high }) => high)),
+    low: Math.max(since.low, end.low - length),
+    high: Math.max(since.high, end.high - length),
   };
-  return { start, end, bounded: starts.length > 0 };
+  return [start, end];
 }
 
-/** Whether an entry lies in the window: an entry across its start, or without a time, may. */
-function liesIn(entry: Entry, start: Range, among: readonly Entry[], newest?: number): Truth {
-  const certainlyNewer = among.filter((other) => other !== entry && other.to.low > entry.to.high);
-  const maybeNewer = among.filter((other) => other !== entry && other.to.high >= entry.to.low);
-  const counted: Truth =
-    newest === undefined || maybeNewer.length < newest
-      ? 'true'
-      : certainlyNewer.length < newest
-        ? 'unknown'
-        : 'false';
-  const isEvent = entry.from === entry.to;
-  const before = isEvent ? entry.to.high < start.low : entry.to.high <= start.low;
-  if (entry.untimed && !before) return all([counted, 'unknown']);
-  return all([counted, entry.from.low >= start.high ? 'true' : before ? 'false' : 'unknown']);
+/** Whether an entry lies in the window: one that lies across its start, or has no time, may. */
+function liesIn(entry: Entry, start: Range): Truth {
+  const { from, to, isEvent, isTimed } = entry;
+  if (to.high < start.low || (!isEvent && to.high <= start.low && from.high < start.low)) return 'false';
+  return isTimed && from.low >= start.high ? 'true' : 'unknown';
 }
 
-/** Whether some stretch between start and end is covered by no entry that has both its times. */
-function hasGap(entries: readonly Entry[], start: number, end: number): boolean {
-  let covered = start;
-  for (const { from, to, untimed } of [...entries].sort((a, b) => a.from.high - b.from.high))
-    if (!untimed && from.high <= covered) covered = Math.max(covered, to.low);
-  return covered < end;
+/** Of two that ended at the same moment either may be called the newer one. */
+function isAmongNewest(entry: Entry, entries: readonly Entry[], most: number, isComplete: boolean): Truth {
+  const others = entries.filter((other) => other !== entry);
+  const newer = others.filter(({ to }) => to.low > entry.to.high).length;
+  const maybeNewer = others.filter(({ to }) => to.high >= entry.to.low).length;
+  if (newer >= most) return 'false';
+  return isComplete && maybeNewer < most ? 'true' : 'unknown';
 }
 
 export function aggregate(fact: Fact, from: Aggregate, world: World): Known {
-  const [kind, items] = Object.entries(from)[0] as [string, Items & { field?: string; distinct?: string; rank?: number }];
-  const list = world.fact(items.of);
-  const known = world.know(items.of);
-  const inputs = [items.of, ...(items.within?.since === undefined ? [] : [items.within.since])];
+  const [kind, body] = Object.entries(from)[0] as unknown as [string, Body];
+  const { of, within, field = '' } = body;
+  const list = world.fact(of);
+  const { items = [], isComplete = false, recorded: listed } = world.know(of);
+  const inputs = within?.since === undefined ? [of] : [of, within.since];
   const recorded = all(inputs.map((id) => world.know(id).recorded));
-  const result = (bounds: Partial<Known>) => finish(fact, world, inputs, bounds, recorded);
-  const nothingKnown = kind === 'least' || kind === 'greatest' || kind === 'newest' ? {} : { low: 0 };
-  if (known.items === undefined) return result(nothingKnown);
+  const result = (bounds: Partial<Known>, known = recorded) => finish(fact, world, inputs, bounds, known);
 
-  const entries = known.items.map((item) => entryOf(list, item, world));
-  const complete = known.complete === true;
-  const { start, end } = windowOf(items, entries, complete, world);
-  const late = list.staleAfter !== undefined && world.asOf - end.low > durationMs(list.staleAfter);
-  if (items.within?.until === 'newest' && entries.length > 0 && late) return result({});
+  const entries = items.map((item) => entryOf(list, item, world));
+  const [start, end] = windowOf(body, entries, isComplete, world);
+  const tooOld = list.staleAfter !== undefined && world.asOf - end.low > durationMs(list.staleAfter);
+  if (within?.until === 'newest' && tooOld) return result({});
+
   const judged = entries.map((entry) => {
-    const lies = list.kind === 'things' ? 'true' : liesIn(entry, start, entries, items.within?.newest);
-    return { entry, counts: all([lies, meets(entry, items)]) };
+    const timely: Truth[] = list.kind === 'things' ? [] : [liesIn(entry, start)];
+    if (!entry.isTimed) timely.push('unknown');
+    if (within?.newest !== undefined) timely.push(isAmongNewest(entry, entries, within.newest, isComplete));
+    return { entry, counts: all([...timely, meets(entry, body)]) };
   });
-  const certain = judged.filter(({ counts }) => counts === 'true').map(({ entry }) => entry);
-  const possible = judged.filter(({ counts }) => counts !== 'false').map(({ entry }) => entry);
-  const gap = list.kind === 'measured' && entries.length > 0 && hasGap(entries, start.low, end.high);
-  const open = !complete || gap;
-  const valuesOf = (some: readonly Entry[]) => some.map((entry) => entry.world.know(items.field as string));
-  const field = { id: '', question: '', ...list.item?.[items.field ?? ''] } as Fact;
-  const domain = anything(field, world.codes(field.codes), world.asOf, '', 'unknown');
-  const nth = (values: readonly number[], otherwise: number) => values[(items.rank ?? 1) - 1] ?? otherwise;
+  const sure = judged.filter(({ counts }) => counts === 'true').map(({ entry }) => entry);
+  const maybe = judged.filter(({ counts }) => counts !== 'false').map(({ entry }) => entry);
+  const isBounded = within?.since !== undefined || within?.last !== undefined;
+  const gap = list.kind === 'measured' && uncovered(entries, isBounded ? start.low : undefined, end.high);
+  const open = !isComplete || gap;
+  const values = (some: readonly Entry[]) => some.map((entry) => entry.world.know(field));
+  const lows = (some: readonly Entry[]) => values(some).map(({ low }) => low);
+  const highs = (some: readonly Entry[]) => values(some).map(({ high }) => high);
   switch (kind) {
     case 'count': {
-      const high = open ? Infinity : items.distinct ? mostDistinct(possible, items.distinct) : possible.length;
-      return result({ low: items.distinct ? leastDistinct(certain, items.distinct) : certain.length, high });
+      const [low, high] =
+        body.distinct === undefined
+          ? [sure.length, maybe.length]
+          : distinct(list, body.distinct, sure, maybe);
+      return result({ low, high: open ? Infinity : high });
     }
     case 'total': {
       const sum = (ends: readonly number[]) => ends.reduce((a, b) => a + Math.max(0, b), 0);
-      const high = open ? Infinity : sum(valuesOf(possible).map((value) => value.high));
-      return result({ low: sum(valuesOf(certain).map((value) => value.low)), high });
+      return result({ low: sum(lows(sure)), high: open ? Infinity : sum(highs(maybe)) });
     }
-    case 'least': {
-      const lows = [...valuesOf(possible).map(({ low }) => low), ...(open ? [domain.low] : [])];
-      const high = Math.min(Infinity, ...valuesOf(certain).map((value) => value.high));
-      return result({ low: Math.min(Infinity, ...lows), high });
-    }
+    case 'least':
+      return result({
+        low: open ? -Infinity : Math.min(Infinity, ...lows(maybe)),
+        high: Math.min(Infinity, ...highs(sure)),
+      });
     case 'greatest': {
-      const falling = (ends: number[]) => ends.sort((a, b) => b - a);
-      const highs = falling(valuesOf(possible).map((value) => value.high));
-      const high = open ? domain.high : nth(highs, -Infinity);
-      return result({ low: nth(falling(valuesOf(certain).map(({ low }) => low)), -Infinity), high });
+      const ranked = (ends: number[]) => ends.sort((a, b) => b - a)[(body.rank ?? 1) - 1] ?? -Infinity;
+      return result({ low: ranked(lows(sure)), high: open ? Infinity : ranked(highs(maybe)) });
     }
     case 'newest': {
-      if (!complete) return result({});
-      const after = (entry: Entry) => certain.some((other) => other.to.low > entry.to.high);
-      const candidates = valuesOf(possible.filter((entry) => !after(entry)));
-      const [first, ...others] = candidates;
-      if (first === undefined) return { ...result({}), cause: 'no-entry', recorded: 'false', none: true };
-      return result(certain.length === 0 ? {} : hull([first, ...others]));
+      if (maybe.length === 0 && !open) return { ...result({}, 'false'), cause: 'no-entry', none: true };
+      const overtaken = ({ to }: Entry) => sure.some((other) => other.to.low > to.high);
+      const [first, ...others] = values(maybe.filter((entry) => !overtaken(entry)));
+      if (open || sure.length === 0 || first === undefined) return result({}, all([recorded, 'unknown']));
+      const isRead = [first, ...others].every((value) => value.recorded === 'true');
+      return result(hull([first, ...others]), all([recorded, isRead ? 'true' : 'unknown']));
     }
     default:
-      return result(longestRun(judged, start, end, complete));
+      return result(longestRun(judged, start, end, UNIT_MS[fact.unit as string] as number));
   }
 }
 
-/** A run is proven by entries that touch, and is possible through everything but entries that certainly fail. */
-function longestRun(
-  judged: readonly { entry: Entry; counts: Truth }[],
-  start: Range,
-  end: Range,
-  complete: boolean,
-): Range {
-  const inHours = (ms: number) => ms / (UNIT_MS.h as number);
-  let [low, from, to] = [0, -Infinity, -Infinity];
-  return { low: inHours(low), high: inHours(Infinity) };
+/** How many values: one that is not known may be any of the others, or one more. */
+function distinct(list: Fact, name: string, sure: readonly Entry[], maybe: readonly Entry[]) {
+  const type = { ...list.item?.[name], id: name } as Fact;
+  const read = (entries: readonly Entry[]) => entries.map((entry) => entry.world.know(name));
+  const known = (entries: readonly Entry[]) =>
+    new Set(
+      read(entries)
+        .filter((value) => exact(type, value))
+        .map((value) => value.text ?? value.may[0] ?? value.low),
+    ).size;
+  const open = read(maybe).filter((value) => !exact(type, value)).length;
+  return [Math.max(known(sure), Math.min(1, sure.length)), known(maybe) + open] as const;
 }

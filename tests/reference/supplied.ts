@@ -37,6 +37,8 @@ export function readSupplied(fact: Fact, codes: CodeList, record: Sheet, moment:
   const stated: Stated = 'value' in parts ? (parts as unknown as Stated) : { value: raw };
   const read = readValue(fact, codes, stated, asOf, moment.timeZone);
   if (typeof read === 'string') return unread(read, 'unknown');
+  // Each entry carries its own time.
+  if (fact.type === 'list') return { ...unread('within-bounds', 'true'), ...read, usable: true };
   const at = stated.at ?? record.recordedAt;
   if (at !== undefined && (instant(at) as number) > asOf) return unread('conflicting', 'unknown');
   if (fact.staleAfter !== undefined) {
@@ -63,7 +65,7 @@ function readValue(
     case 'text':
       return typeof value === 'string' ? { text: value } : 'wrong-type';
     case 'list':
-      return 'wrong-type';
+      return readEntries(fact, value);
     case 'code':
       return typeof value === 'string' && Object.hasOwn(codes, value) ? { may: [value] } : 'wrong-type';
     case 'codes':
@@ -84,6 +86,16 @@ function readValue(
       return { low, high: dated === undefined ? low : Math.min(asOf, startOfDay(dated + 1, zone) - 1) };
     }
   }
+}
+
+/** A list is read entry by entry where it is looked at; here it only has to be one. */
+function readEntries(fact: Fact, value: unknown): Partial<Known> | string {
+  const whole = Array.isArray(value) ? { items: value } : (value as { items?: unknown; complete?: boolean });
+  const { items } = whole;
+  const isObject = (item: unknown) => typeof item === 'object' && item !== null && !Array.isArray(item);
+  if (!Array.isArray(items) || !items.every(isObject)) return 'wrong-type';
+  if (!items.flatMap(Object.keys).every((name) => Object.hasOwn(fact.item ?? {}, name))) return 'wrong-type';
+  return { items, isComplete: whole.complete !== false };
 }
 
 function readNumber(fact: Fact, stated: Stated): Partial<Known> | string {

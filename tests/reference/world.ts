@@ -2,7 +2,8 @@ import type { Case, CodeList, Constant, Fact, Parameter, Release, Table } from '
 import { type Concluded, conclude } from './assess.ts';
 import { instant } from './dates.ts';
 import { derive } from './derived.ts';
-import { anything, type Known } from './known.ts';
+import { anything, exact, type Known } from './known.ts';
+import { withCause } from './lists.ts';
 import { outOfOrder, readSupplied, type Sheet } from './supplied.ts';
 
 /** One patient at one moment, and the item looked at, if any: its `option.*` facts. */
@@ -44,10 +45,11 @@ export function makeWorld(releases: readonly Release[], patient: Case): World {
       const tied = [...facts.values()].filter((f) => f.id === fact.notBefore || f.notBefore === fact.id);
       const neighbours = tied.map((other) => ({ fact: other, known: supplied(other) }));
       if (outOfOrder(fact, stated, neighbours)) return conflicting();
+      if (fact.type === 'list') return withCause(fact, stated, world);
       if (fact.from === undefined) return stated;
       const computed = derive(fact, fact.from, world);
       if (!stated.usable) return computed;
-      return disjoint(stated, computed) ? conflicting() : stated;
+      return disjoint(stated, computed) ? conflicting() : narrowed(fact, stated, computed);
     };
     const world: World = {
       case: patient,
@@ -77,4 +79,15 @@ function disjoint(one: Known, other: Known): boolean {
     return pair.includes('true') && pair.includes('false');
   };
   return one.low > other.high || one.high < other.low || Object.keys(one.answers).some(opposed);
+}
+
+/** A statement in wider bounds takes nothing away from what follows from the other facts. */
+function narrowed(fact: Fact, stated: Known, computed: Known): Known {
+  const { cause, ...both } = {
+    ...stated,
+    low: Math.max(stated.low, computed.low),
+    high: Math.min(stated.high, computed.high),
+    may: stated.may.filter((value) => computed.may.includes(value)),
+  };
+  return exact(fact, both) ? both : { ...both, cause: cause ?? 'within-bounds' };
 }

@@ -42,9 +42,10 @@ export class Asker {
   baseFacts(fact: string, inputs: Inputs = this.inputs): readonly string[] {
     if (fact.startsWith('option.')) return [];
     const reading = inputs.reading(fact);
-    if (reading.cause === undefined) return [];
+    // An exact value may still leave open whether anybody recorded it.
+    if (reading.cause === undefined && reading.recorded !== UNKNOWN) return [];
     if (reading.inputs === undefined || reading.fact.from === undefined) {
-      return CANNOT_BE_KNOWN.has(reading.cause) ? [] : [fact];
+      return reading.cause !== undefined && CANNOT_BE_KNOWN.has(reading.cause) ? [] : [fact];
     }
     const asked = kindOf(reading.fact.from).asks(reading.fact.from, inputs);
     const base = asked.map((id) => this.baseFacts(id, inputs));
