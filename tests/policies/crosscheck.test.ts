@@ -1,7 +1,14 @@
 /// <reference types="node" />
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { buildRelease, caseOf, hospitals, type LibrarySet, readLibrary } from '@dwellset/authoring';
+import {
+  buildRelease,
+  caseOf,
+  hospitals,
+  type LibrarySet,
+  readLibrary,
+  releasesFor,
+} from '@dwellset/authoring';
 import { type Case, compile, type Plan } from '@dwellset/core';
 import { crossCheck } from '@dwellset/crosscheck';
 import { describe, expect, test } from 'vitest';
@@ -18,9 +25,9 @@ const library = readLibrary(
 const ALLOW = ['draft', 'retired', 'withdrawn', 'out-of-period'] as const;
 
 function planOf(set: string, hospital?: string): Plan {
-  const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
-  expect(built.refused ?? []).toEqual([]);
-  return compile([built.release!], { allow: ALLOW });
+  const options = hospital === undefined ? {} : { hospital };
+  expect(buildRelease(library, set, options).refused ?? []).toEqual([]);
+  return compile(releasesFor(library, set, options), { allow: ALLOW });
 }
 
 const vignettes = ({ vignettes: files }: LibrarySet): readonly { id: string; patient: Case }[] =>

@@ -1,7 +1,7 @@
 /// <reference types="node" />
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { adoptionOf, buildRelease, readLibrary } from '@dwellset/authoring';
+import { adoptionOf, readLibrary, releasesFor } from '@dwellset/authoring';
 import { type Case, compile, type Plan } from '@dwellset/core';
 
 const folder = fileURLToPath(new URL('../../policies/', import.meta.url));
@@ -14,13 +14,12 @@ const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' })
 /** The shipped rule documents, as they lie on disk. */
 const library = readLibrary(new Map(paths.map((path) => [path, readFileSync(folder + path, 'utf8')])));
 
-/** The plan of a hospital's adopted rules, or of the published drafts. */
+/** The plan of a hospital's adopted rules, or of the published drafts, with the sets whose conclusions they read. */
 export function planOf(sets: readonly string[], hospital?: string): Plan {
-  const releases = sets.map((set) => {
-    const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
-    if (!built.release) throw new Error(built.refused?.map(({ message }) => message).join('; '));
-    return built.release;
-  });
+  const options = hospital === undefined ? {} : { hospital };
+  const found = sets.flatMap((set) => releasesFor(library, set, options));
+  if (found.length < sets.length) throw new Error(`not all of ${sets.join(', ')} can be built`);
+  const releases = [...new Map(found.map((release) => [release.id, release])).values()];
   const adoption = hospital === undefined ? undefined : adoptionOf(library, hospital);
   return adoption === undefined ? compile(releases, { allow: ['draft'] }) : compile(releases, { adoption });
 }

@@ -117,7 +117,7 @@ export function aggregate(fact: Fact, from: Aggregate, world: World): Known {
   const [kind, body] = Object.entries(from)[0] as unknown as [string, Body];
   const { of, within, field = '' } = body;
   const list = world.fact(of);
-  const { items = [], isComplete = false, recorded: listed } = world.know(of);
+  const { items = [], isComplete = false } = world.know(of);
   const inputs = within?.since === undefined ? [of] : [of, within.since];
   const recorded = all(inputs.map((id) => world.know(id).recorded));
   const result = (bounds: Partial<Known>, known = recorded) => finish(fact, world, inputs, bounds, known);
@@ -125,7 +125,9 @@ export function aggregate(fact: Fact, from: Aggregate, world: World): Known {
   const entries = items.map((item) => entryOf(list, item, world));
   const [start, end] = windowOf(body, entries, isComplete, world);
   const tooOld = list.staleAfter !== undefined && world.asOf - end.low > durationMs(list.staleAfter);
-  if (within?.until === 'newest' && tooOld) return result({});
+  const isExtreme = kind === 'least' || kind === 'greatest';
+  if (within?.until === 'newest' && tooOld)
+    return result(isExtreme ? { low: -Infinity, high: Infinity } : {});
 
   const judged = entries.map((entry) => {
     const timely: Truth[] = list.kind === 'things' ? [] : [liesIn(entry, start)];
@@ -168,7 +170,8 @@ export function aggregate(fact: Fact, from: Aggregate, world: World): Known {
       const [first, ...others] = values(maybe.filter((entry) => !overtaken(entry)));
       if (open || sure.length === 0 || first === undefined) return result({}, all([recorded, 'unknown']));
       const isRead = [first, ...others].every((value) => value.recorded === 'true');
-      return result(hull([first, ...others]), all([recorded, isRead ? 'true' : 'unknown']));
+      const { low, high, may } = hull([first, ...others]);
+      return result({ low, high, may }, all([recorded, isRead ? 'true' : 'unknown']));
     }
     default:
       return result(longestRun(judged, start, end, UNIT_MS[fact.unit as string] as number));

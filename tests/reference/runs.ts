@@ -22,6 +22,7 @@ const touches = ({ from, to }: Entry, low: number, high: number) => from.low < h
 
 /** The stretches between all the moments at which an entry may begin or end, from one moment to another. */
 function stretches(entries: readonly Entry[], from: number, to: number): [low: number, high: number][] {
+  if (from >= to) return [];
   const edges = entries.flatMap((entry) => [entry.from.low, entry.from.high, entry.to.low, entry.to.high]);
   const cuts = [...new Set([from, ...edges.filter((edge) => edge > from && edge < to), to])];
   cuts.sort((a, b) => a - b);

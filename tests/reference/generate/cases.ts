@@ -1,5 +1,6 @@
 import type { Case, CaseValue, Fact } from '@dwellset/core';
 import { numberNear } from './conditions.ts';
+import { generateEntries } from './entries.ts';
 import { earlier, isoDate, isoInstant } from './moments.ts';
 import type { Random } from './random.ts';
 import { type Generated, generateAttributes } from './releases.ts';
@@ -56,7 +57,7 @@ export function generateCase(random: Random, { releases, around, zone }: Generat
 /** A value that can be used, fresh enough most of the time. */
 function stated(random: Random, fact: Fact, asOf: number): unknown {
   const value = usable(random, fact, asOf);
-  if (fact.staleAfter === undefined || random.chance(0.75)) return value;
+  if (fact.type === 'list' || fact.staleAfter === undefined || random.chance(0.75)) return value;
   return {
     ...asStated(fact, value),
     at: isoInstant(random, random.chance(0.7) ? asOf : earlier(random, asOf)),
@@ -97,6 +98,8 @@ function usable(random: Random, fact: Fact, asOf: number): unknown {
         ...(random.chance(0.3) ? { confirmed: true } : {}),
       };
     }
+    case 'list':
+      return generateEntries(random, fact, asOf);
     case 'date':
       if (fact.monthMeans && random.chance(0.2)) return isoDate(earlier(random, asOf)).slice(0, 7);
       return isoDate(earlier(random, asOf));
@@ -107,6 +110,7 @@ function usable(random: Random, fact: Fact, asOf: number): unknown {
 
 /** A value that is missing, refused, too old or known within bounds only. */
 function failing(random: Random, fact: Fact, asOf: number): unknown {
+  if (fact.type === 'list') return random.pick([undefined, null, { absent: random.pick(ABSENT) }]);
   const value = asStated(fact, usable(random, fact, asOf));
   const at = (when: number) => ({ ...value, at: isoInstant(random, when) });
   const ifNumber = (weight: number) => (fact.type === 'number' ? weight : 0);

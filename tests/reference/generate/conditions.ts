@@ -3,9 +3,9 @@ import { earlier, isoDate, isoInstant } from './moments.ts';
 import type { Random } from './random.ts';
 import { codesOf } from './vocabulary.ts';
 
-const COMPARISONS = ['lessThan', 'lessThanInclusive', 'greaterThan', 'greaterThanInclusive'] as const;
+export const COMPARISONS = ['lessThan', 'lessThanInclusive', 'greaterThan', 'greaterThanInclusive'] as const;
 export const OPERATORS_OF: Readonly<Record<Fact['type'], readonly Operator[]>> = {
-  list: [],
+  list: ['recorded', 'notRecorded'],
   boolean: ['equal', 'notEqual'],
   code: ['equal', 'notEqual', 'in', 'notIn'],
   codes: ['contains', 'doesNotContain', 'containsAny'],

@@ -1,6 +1,7 @@
 import type { CodeList, Fact, Parameter, Table } from '@dwellset/core';
 import { makeFact } from '../release.ts';
 import { deriveFact } from './derivations.ts';
+import { generateLists } from './lists.ts';
 import type { Random } from './random.ts';
 
 /** What conditions and cases can be made of. */
@@ -21,6 +22,8 @@ export const CODES: Readonly<Record<string, CodeList>> = {
   sides: words(['upper', 'lower']),
   conclusions: words(['strong', 'middle', 'weak', 'none']),
 };
+/** How many rule sets read a list of entries. */
+const LISTED = Number(process.env.LISTED ?? 0.3);
 /** The lists that supplied facts and tables use. */
 const LISTS = ['answers', 'materials', 'reasons'];
 
@@ -41,13 +44,19 @@ const NUMBERS: readonly (readonly [number, Pick<Fact, 'unit' | 'limits' | 'step'
 export function generateVocabulary(random: Random): Vocabulary {
   const facts: Fact[] = [];
   for (let index = random.integer(5, 7); index > 0; index--) facts.push(baseFact(random, index, facts));
+  if (random.chance(LISTED)) facts.push(...generateLists(random, facts));
   for (let index = random.integer(2, 4); index > 0; index--) {
-    const fact = deriveFact(random, `${random.pick(GROUPS)}.derived-${index}`, facts);
+    const inputs = facts.filter(isOperand);
+    const fact = deriveFact(random, `${random.pick(GROUPS)}.derived-${index}`, inputs);
     if (fact !== undefined) facts.push(fact);
   }
   const tables = LISTS.map((key) => generateTable(random, key));
   return { facts, codes: CODES, parameters: generateParameters(random), tables };
 }
+
+/** The least and greatest of no entries are beyond every number, and nothing can be reckoned with them. */
+const isOperand = ({ type, from }: Fact) =>
+  type !== 'list' && !(from && ('least' in from || 'greatest' in from));
 
 function baseFact(random: Random, index: number, facts: readonly Fact[]): Fact {
   const type = random.weighted<Fact['type']>([
