@@ -110,7 +110,10 @@ function openFactsOf(release: Release, rule: Rule, world: World): string[] {
 function baseFacts(id: string, world: World): string[] {
   const known = world.know(id);
   if (exact(world.fact(id), known)) return known.recorded === 'unknown' ? [id] : [];
-  return known.inputs.length === 0 ? [id] : known.inputs.flatMap((input) => baseFacts(input, world));
+  if (known.inputs.length > 0) return known.inputs.flatMap((input) => baseFacts(input, world));
+  // A conclusion that waits for nothing has no supplied fact behind it.
+  const isConcluded = world.fact(id).from !== undefined && 'conclusion' in (world.fact(id).from ?? {});
+  return isConcluded && ['no-entry', 'derived'].includes(known.cause ?? '') ? [] : [id];
 }
 
 const withoutReasons = ({ waitsFor: _, ...conclusion }: Concluded) => conclusion;

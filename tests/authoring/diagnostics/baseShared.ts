@@ -33,6 +33,29 @@ export const shared: Readonly<Record<string, string>> = {
   "facts": [
     { "id": "catheter.inserted-at", "type": "date-time", "title": "insertion", "question": "When was it inserted?" },
     {
+      "id": "catheter.attempts",
+      "type": "list",
+      "kind": "events",
+      "at": ["at"],
+      "item": {
+        "at": { "type": "date-time", "title": "at" },
+        "passed": { "type": "boolean", "title": "passed" }
+      },
+      "title": "attempts",
+      "question": "Which attempts were made?"
+    },
+    {
+      "id": "catheter.failed",
+      "type": "number",
+      "unit": "1",
+      "step": 1,
+      "decimals": 0,
+      "limits": [0, 50],
+      "title": "failed attempts",
+      "question": "How many attempts failed?",
+      "from": { "count": { "of": "catheter.attempts", "where": { "field": "passed", "operator": "equal", "value": false } } }
+    },
+    {
       "id": "catheter.removed-at",
       "type": "date-time",
       "notBefore": "catheter.inserted-at",
@@ -225,6 +248,12 @@ export const shared: Readonly<Record<string, string>> = {
       "from": [{ "source": "guide-1", "locator": "1.2", "grade": "ungraded", "status": "memory" }],
       "derivedFrom": ["stay-short"]
     }
+  ]
+}`,
+  'evidence/not-carried.json': `{
+  "$schema": "urn:dwellset:not-carried:1",
+  "rows": [
+    { "id": "stay-child", "why": "paediatric", "sentence": "Written for children." }
   ]
 }`,
   'hazards.json': `{

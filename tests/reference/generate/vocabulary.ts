@@ -23,7 +23,7 @@ export const CODES: Readonly<Record<string, CodeList>> = {
   conclusions: words(['strong', 'middle', 'weak', 'none']),
 };
 /** How many rule sets read a list of entries. */
-const LISTED = Number(process.env.LISTED ?? 0.3);
+const LISTED = 0.3;
 /** The lists that supplied facts and tables use. */
 const LISTS = ['answers', 'materials', 'reasons'];
 

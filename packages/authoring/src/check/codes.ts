@@ -80,6 +80,7 @@ export const CODES = {
   'unknown-derivation': error('no kind of derivation has this name'),
   'derivation-nested': error('a derivation stands inside another one'),
   'derivation-misplaced': error('a derivation in the dictionary reads a local choice or a rule set'),
+  'unknown-field': error('the entries of a list have no such field'),
   'conclusion-codes': error('the codes of a fact are not the conclusions it reads'),
   'derivation-wrong-type': error('the types of a derivation do not fit'),
   'derivation-wrong-unit': error('the units of a derivation do not fit'),
@@ -104,6 +105,7 @@ export const CODES = {
   // Evidence and hazards
   'evidence-without-source': error('evidence rests on no source'),
   'evidence-unused': warning('nothing rests on this evidence'),
+  'carried-and-not': error('a row that is said not to be carried is evidence'),
   'hazard-control-missing': error('a control of a hazard is no vignette'),
   'risk-off-matrix': error('a risk is not the one that severity and likelihood give'),
 

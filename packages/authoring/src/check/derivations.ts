@@ -7,6 +7,7 @@ import { checkArithmetic, checkChosen, checkTime } from './derivationOperands.ts
 import type { FactEntry } from './entries.ts';
 import { reportUnknownKey } from './entryKeys.ts';
 import { issuesOf, reportIssues } from './issues.ts';
+import { checkAggregate } from './lists.ts';
 import { didYouMean } from './nearest.ts';
 import { addConditionReferences, noReferences } from './references.ts';
 import { shown } from './shapes.ts';
@@ -81,6 +82,9 @@ function checkKind(kind: Kind, body: Cursor, fact: FactEntry, context: Context):
       return;
     case 'conclusion':
       checkConclusion(body, fact, context);
+      return;
+    default:
+      checkAggregate(body, fact, context);
   }
 }
 

@@ -31,7 +31,7 @@ export interface TableEntry {
   readonly entry: Cursor;
 }
 
-const TYPES = new Set(['boolean', 'number', 'code', 'codes', 'date', 'date-time', 'text']);
+const TYPES = new Set(['boolean', 'number', 'code', 'codes', 'date', 'date-time', 'text', 'list']);
 
 function readTyped(entry: Cursor): Typed {
   const type = entry.at('type').text;

@@ -2,6 +2,7 @@ import { type Context, factNamed } from './context.ts';
 import type { Cursor } from './cursor.ts';
 import { checkDerivation } from './derivations.ts';
 import type { FactEntry } from './entries.ts';
+import { checkList } from './lists.ts';
 import { didYouMean } from './nearest.ts';
 import { isCleanStep } from './steps.ts';
 
@@ -18,6 +19,9 @@ const FITTING: Readonly<Record<string, readonly string[]>> = {
   phrases: ['boolean'],
   monthMeans: ['date'],
   notBefore: ['date', 'date-time'],
+  kind: ['list'],
+  at: ['list'],
+  item: ['list'],
 };
 
 /** Facts and parameters: keys that fit the type, and those that the type needs. */
@@ -66,6 +70,7 @@ export function checkFact(fact: FactEntry, outer: Context): void {
   const { entry } = fact;
   checkTypeKeys(entry, context);
   checkBands(entry, context);
+  if (fact.type === 'list') checkList(fact, context);
   const before = entry.at('notBefore');
   const other = factNamed(before, context);
   if (other?.type !== undefined && fact.type !== undefined && other.type !== fact.type) {

@@ -10,6 +10,7 @@ const BY_TYPE: Readonly<Record<string, readonly string[]>> = {
   date: [...COMPARISONS, 'before', 'after'],
   'date-time': [...COMPARISONS, 'before', 'after'],
   text: [],
+  list: [],
 };
 
 /** A parameter always has a value, so nothing asks whether it is recorded. */

@@ -29,8 +29,13 @@ export function addConditionReferences(node: Cursor, into: References): void {
 /** Facts that a derivation reads, each with its place; `asOf` is none. */
 export function operandsOf(from: Cursor): readonly Cursor[] {
   return from.entries.flatMap(([kind, body]) => {
+    const ofOne = body.isObject && body.has('of');
     const texts =
-      kind === 'lookup' ? [body.at('key')] : kind === 'band' || kind === 'countCodes' ? [body.at('of')] : [];
+      kind === 'lookup'
+        ? [body.at('key')]
+        : ofOne
+          ? [body.at('of'), ...(body.at('within').has('since') ? [body.at('within').at('since')] : [])]
+          : [];
     const plain = texts.length > 0 ? texts : [...body.items, ...body.entries.map(([, value]) => value)];
     return plain.filter(({ text }) => text !== undefined && text !== 'asOf');
   });

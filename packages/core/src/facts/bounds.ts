@@ -4,13 +4,21 @@ import { roundToStep } from './rounding.ts';
 import { not, UNKNOWN } from './truth.ts';
 
 /** Rounds the ends to a step and keeps to a domain; nothing where the two have no value in common. */
-export function clip(bounds: Bounds, whole: Bounds, step: number | undefined): Bounds | undefined {
+export function clip(
+  bounds: Bounds,
+  whole: Bounds,
+  step: number | undefined,
+  mayBeEmpty = false,
+): Bounds | undefined {
   if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
   const [low, high] = [roundToStep(bounds.low, step), roundToStep(bounds.high, step)];
   // Of no items the least is more, and the greatest less, than any number.
-  if (low === high && !Number.isFinite(low)) return bounds;
-  if (high < whole.low || low > whole.high) return undefined;
-  return interval(Math.max(low, whole.low), Math.min(high, whole.high));
+  const beyond = (end: number) => mayBeEmpty && !Number.isFinite(end);
+  if ((high < whole.low && !beyond(high)) || (low > whole.high && !beyond(low))) return undefined;
+  return interval(
+    beyond(low) ? low : Math.max(low, whole.low),
+    beyond(high) ? high : Math.min(high, whole.high),
+  );
 }
 
 /** What both allow: a statement in wider bounds takes nothing away from what is known. */

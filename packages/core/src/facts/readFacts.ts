@@ -248,7 +248,7 @@ class Reader {
     const marks = { ...(none ? { none } : {}), ...(assumed ? { assumed } : {}), inputs };
     const whole = domain(fact, this.codesOf(fact), this.moment.asOf);
     if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', ...marks };
-    const bounds = clip(derived.bounds, whole, fact.step);
+    const bounds = clip(derived.bounds, whole, fact.step, mayBeEmpty(fact));
     if (bounds === undefined) {
       this.report(fact, {
         code: 'impossible',
@@ -259,3 +259,6 @@ class Reader {
     return { fact, bounds, recorded, ...(isExact(bounds) ? {} : { cause: 'derived' as const }), ...marks };
   }
 }
+
+const mayBeEmpty = ({ type, from }: Fact): boolean =>
+  type === 'number' && from !== undefined && ('least' in from || 'greatest' in from);

@@ -50,7 +50,6 @@ export function instantsToWatch(plan: Plan, patient: Case, from: number, to: num
     if (readings.has(leaf.fact)) follow(leaf.fact, cutsOf(leaf.test));
     else followOption(plan, leaf.fact, cutsOf(leaf.test), follow);
   }
-  // An instant still to come counts as in conflict until it has come.
   for (const { fact, bounds } of readings.values()) {
     if (fact.type === 'date-time' && bounds.kind === 'interval') found.push(bounds.low, bounds.high);
   }
@@ -89,7 +88,9 @@ function endsOfValidity(plan: Plan, patient: Case, zone: string): number[] {
   const facts: Readonly<Record<string, unknown>> = patient.facts ?? {};
   for (const fact of plan.patientFacts.facts) {
     if (!Object.hasOwn(facts, fact.id)) continue;
-    const stated = facts[fact.id] as { readonly at?: unknown } | null;
+    const stated = facts[fact.id] as { readonly at?: unknown; readonly value?: unknown } | null;
+    // An instant still to come counts as in conflict until it has come.
+    if (fact.type === 'date-time') found.push(at(stated?.value ?? stated));
     const observed = at(stated?.at) ?? at(patient.recordedAt);
     const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
     found.push(observed, observed !== undefined && age !== undefined ? observed + age : undefined);

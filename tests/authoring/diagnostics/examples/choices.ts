@@ -4,6 +4,7 @@ const CATHETER = 'facts/catheter.json';
 const CHOICES = 'choices/dwell.json';
 const HAZARDS = 'hazards.json';
 const EVIDENCE = 'evidence/dwell.json';
+const NOT_CARRIED = 'evidence/not-carried.json';
 
 /** Mistakes in facts, choices, evidence and the hazard log. */
 export const choices: readonly Example[] = [
@@ -115,6 +116,29 @@ export const choices: readonly Example[] = [
     path: EVIDENCE,
     from: '"from": [{ "source": "guide-1", "locator": "1.1", "grade": "ungraded", "status": "memory" }]',
     to: '"from": «[»]',
+  },
+  {
+    code: 'carried-and-not',
+    mistake: 'a row that is evidence and is said to be left out',
+    path: NOT_CARRIED,
+    from: '"id": "stay-child"',
+    to: '"id": «"stay-latex"»',
+  },
+  {
+    code: 'duplicate-id',
+    mistake: 'a row that is left out for two reasons',
+    path: NOT_CARRIED,
+    from: '"sentence": "Written for children." }',
+    to: `"sentence": "Written for children." },
+    { "id": «"stay-child"», "why": "other-set", "sentence": "For another set." }`,
+  },
+  {
+    code: 'wrong-shape',
+    mistake: 'a reason that is none of the listed ones',
+    path: NOT_CARRIED,
+    from: '"why": "paediatric"',
+    to: '"why": «"pediatric"»',
+    hint: 'did you mean `paediatric`',
   },
   {
     code: 'evidence-unused',

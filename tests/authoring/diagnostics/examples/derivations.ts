@@ -191,4 +191,40 @@ export const derivations: readonly Example[] = [
     }
   ],`,
   },
+  {
+    code: 'unknown-field',
+    mistake: 'a field that the entries do not have',
+    path: CATHETER,
+    from: '{ "field": "passed",',
+    to: '{ "field": «"pased"»,',
+    hint: 'did you mean `passed`',
+  },
+  {
+    code: 'operator-not-fit',
+    mistake: 'an operator that does not fit the field of an entry',
+    path: CATHETER,
+    from: '"passed", "operator": "equal"',
+    to: '"passed", "operator": «"lessThan"»',
+  },
+  {
+    code: 'derivation-wrong-type',
+    mistake: 'an aggregate of a fact that is no list',
+    path: CATHETER,
+    from: '{ "count": { "of": "catheter.attempts", "where": { "field": "passed", "operator": "equal", "value": false } } }',
+    to: '{ "count": { "of": «"catheter.material"» } }',
+  },
+  {
+    code: 'fact-key-not-fit',
+    mistake: 'entries of a fact that is no list',
+    path: CATHETER,
+    from: '"id": "catheter.use-by", "type": "date",',
+    to: '"id": "catheter.use-by", "type": "date", «"kind"»: "things",',
+  },
+  {
+    code: 'wrong-shape',
+    mistake: 'an event with two fields of time',
+    path: CATHETER,
+    from: '"at": ["at"],',
+    to: '"at": «[»"at", "at"],',
+  },
 ];

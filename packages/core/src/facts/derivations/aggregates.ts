@@ -1,7 +1,7 @@
 import type { Derivation, Fact, Items } from '../../release/fact.ts';
 import type { Bounds, Reading } from '../reading.ts';
 import { MS_PER_UNIT, parseDuration } from '../time.ts';
-import { FALSE, TRUE, type Truth, UNKNOWN } from '../truth.ts';
+import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../truth.ts';
 import { hull, none } from './choosing.ts';
 import { type Candidate, type Looked, lookAt } from './items.ts';
 import { type AggregateName, aggregateFaults } from './itemsCheck.ts';
@@ -22,7 +22,7 @@ const sumOf = (values: readonly number[]): number => values.reduce((sofar, value
 /** As charted up to the last entry, and the last entry is too old to say so. */
 function isStale({ within }: Items, { fact, end }: Looked, inputs: Inputs): boolean {
   const age = fact.staleAfter === undefined ? undefined : parseDuration(fact.staleAfter);
-  return within?.until === 'newest' && age !== undefined && inputs.asOf.high - end > age;
+  return within?.until === 'newest' && age !== undefined && inputs.asOf.high - end.low > age;
 }
 
 /** Builds a kind from what it makes of the items it looks at; the rest is common to all aggregates. */
@@ -43,7 +43,13 @@ function aggregate<N extends AggregateName>(
       const body = bodyOf(derivation);
       const looked = lookAt(body, inputs);
       if (isStale(body, looked, inputs))
-        return { bounds: none(fact, inputs).bounds, recorded: looked.recorded };
+        return {
+          bounds:
+            name === 'least' || name === 'greatest'
+              ? interval(-Infinity, Infinity)
+              : none(fact, inputs).bounds,
+          recorded: looked.recorded,
+        };
       const made = make(body, looked, fact, inputs);
       return 'bounds' in made ? made : { bounds: made, recorded: looked.recorded };
     },
@@ -99,13 +105,16 @@ export const newest = aggregate('newest', ({ field }, looked, fact, inputs): Der
   const maybe = possible(looked);
   const nothing = none(fact, inputs);
   if (maybe.length === 0 && !looked.open) return nothing;
+  const open = and(looked.recorded, UNKNOWN);
   const sure = belonging(looked);
   const lastSure = Math.max(...sure.map(({ span }) => span.to.low));
   const latest = maybe.filter(({ span }) => sure.length === 0 || span.to.high >= lastSure);
   const read = latest.flatMap(({ item }) => item.get(field)?.bounds ?? []);
   if (looked.open || sure.length === 0 || read.length === 0)
-    return { bounds: nothing.bounds, recorded: UNKNOWN };
-  const recorded: Truth = latest.every(({ item }) => item.get(field)?.recorded === TRUE) ? TRUE : UNKNOWN;
+    return { bounds: nothing.bounds, recorded: open };
+  const recorded: Truth = latest.every(({ item }) => item.get(field)?.recorded === TRUE)
+    ? looked.recorded
+    : open;
   return { bounds: read.reduce(hull), recorded };
 });
 
@@ -118,29 +127,45 @@ export const longestRun = aggregate('longestRun', (_body, looked, fact) => {
   return interval(provenRun(looked) / unit, possibleRun(looked) / unit);
 });
 
-function provenRun(looked: Looked): number {
-  const sure = belonging(looked)
-    .map(({ span }) => span)
-    .sort((a, b) => a.from.low - b.from.low);
-  let [best, start, end] = [0, Number.NaN, Number.NaN];
-  for (const { from, to } of sure) {
-    // The next entry carries a run on only where it certainly begins no later than the last one ended.
-    if (!(from.high <= end)) start = from.high;
-    end = Math.max(to.low, Number.isNaN(end) || from.high > end ? to.low : end);
-    best = Math.max(best, end - start);
+/** Time between two moments at which something may change, in order. */
+function stretches({ candidates, start, end }: Looked): [number, number][] {
+  if (start.low >= end.high) return [];
+  const edges = candidates.flatMap(({ span: { from, to } }) => [from.low, from.high, to.low, to.high]);
+  const inside = edges.filter((edge) => edge > start.low && edge < end.high);
+  const cuts = [...new Set([start.low, ...inside, end.high])].sort((a, b) => a - b);
+  return cuts.slice(1).map((cut, index) => [cuts[index]!, cut]);
+}
+
+const covers = ({ span: { from, to } }: Candidate, low: number, high: number): boolean =>
+  from.high <= low && to.low >= high;
+const touches = ({ span: { from, to } }: Candidate, low: number, high: number): boolean =>
+  from.low < high && to.high > low;
+
+function longest(looked: Looked, isPart: (low: number, high: number) => boolean): number {
+  let [best, from] = [0, looked.start.low];
+  for (const [low, high] of stretches(looked)) {
+    if (isPart(low, high)) best = Math.max(best, high - from);
+    else from = high;
   }
   return best;
 }
 
-function possibleRun({ candidates, start, end }: Looked): number {
-  const breaks = candidates
-    .filter(({ belongs, span }) => belongs === FALSE && span.to.low > start.low && span.from.high < end)
-    .map(({ span }) => interval(span.from.high, span.to.low))
-    .sort((a, b) => a.low - b.low);
-  let [best, from] = [0, start.low];
-  for (const { low, high } of breaks) {
-    best = Math.max(best, low - from);
-    from = Math.max(from, high);
-  }
-  return Math.max(best, end - from);
-}
+const failing = ({ candidates }: Looked): Candidate[] =>
+  candidates.filter(({ belongs }) => belongs === FALSE);
+
+/** Where entries overlap and say different things, nothing is proven. */
+const provenRun = (looked: Looked): number =>
+  longest(
+    looked,
+    (low, high) =>
+      belonging(looked).some((one) => covers(one, low, high)) &&
+      !failing(looked).some((one) => touches(one, low, high)),
+  );
+
+const possibleRun = (looked: Looked): number =>
+  longest(
+    looked,
+    (low, high) =>
+      !failing(looked).some((one) => covers(one, low, high)) ||
+      possible(looked).some((one) => touches(one, low, high)),
+  );

@@ -142,7 +142,13 @@ function arithmetic<N extends Arithmetic>(
     facts: (derivation) => factsOf(operandsOf(derivation)),
     check: (derivation, fact, dictionary) => faults(name, operandsOf(derivation), fact, dictionary),
     evaluate: (derivation, _fact, inputs) => ({
-      bounds: combine[name](operandsOf(derivation).map((operand) => operandEnds(operand, inputs))),
+      bounds: combine[name](
+        operandsOf(derivation).map((operand) => {
+          const { low, high } = operandEnds(operand, inputs);
+          const negative = name === 'sum' || name === 'difference';
+          return negative ? interval(low, high) : interval(Math.max(0, low), Math.max(0, high));
+        }),
+      ),
       recorded: allRecorded(factsOf(operandsOf(derivation)), inputs),
     }),
     asks: (derivation, inputs) => inexact(factsOf(operandsOf(derivation)), inputs),

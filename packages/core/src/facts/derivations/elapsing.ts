@@ -6,6 +6,7 @@ import {
   type DerivationKind,
   type Dictionary,
   factsOf,
+  type Inputs,
   inexact,
   interval,
   isExactInterval,
@@ -42,6 +43,10 @@ const unitFaults = (fact: Fact, units: readonly string[]): DerivationFault[] =>
         },
       ];
 
+/** The moment of the case moves, and so does the latest that an instant not exactly known may be. */
+const moves = (operand: string, inputs: Inputs): boolean =>
+  operand === 'asOf' || inputs.reading(operand).cause !== undefined;
+
 /** Time passed between two instants, in the unit of the fact; daylight saving does not change it. */
 export const elapsed: DerivationKind<Kind<'elapsed'>> = {
   facts: ({ elapsed }) => between(elapsed),
@@ -63,14 +68,17 @@ export const elapsed: DerivationKind<Kind<'elapsed'>> = {
   asks: ({ elapsed }, inputs) => inexact(between(elapsed), inputs),
   watch: ({ elapsed }, fact, cuts, inputs) => {
     const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
-    if ((elapsed.from === 'asOf') === (elapsed.to === 'asOf')) return NOTHING_TO_WATCH;
-    const sign = elapsed.to === 'asOf' ? 1 : -1;
-    const anchor = operandEnds(sign === 1 ? elapsed.from : elapsed.to, inputs);
     // A fact with a step crosses where the rounded value does, half a step early.
     const shifts = fact.step === undefined ? [0] : [-fact.step / 2, fact.step / 2];
-    const instants = cuts.flatMap((cut) =>
-      [anchor.low, anchor.high].flatMap((end) => shifts.map((shift) => end + sign * (cut + shift) * unit)),
-    );
+    const around = (anchor: string, sign: 1 | -1): number[] => {
+      const { low, high } = operandEnds(anchor, inputs);
+      const lengths = cuts.flatMap((cut) => shifts.map((shift) => sign * (cut + shift) * unit));
+      return [low, high].flatMap((end) => lengths.map((length) => end + length));
+    };
+    const instants = [
+      ...(moves(elapsed.to, inputs) ? around(elapsed.from, 1) : []),
+      ...(moves(elapsed.from, inputs) ? around(elapsed.to, -1) : []),
+    ];
     return { instants, pass: [] };
   },
 };
@@ -99,7 +107,7 @@ export const calendarDays: DerivationKind<Kind<'calendarDays'>> = {
   },
   asks: ({ calendarDays }, inputs) => inexact(between(calendarDays), inputs),
   watch: ({ calendarDays }, _fact, _cuts, inputs) =>
-    calendarDays.from === 'asOf' || calendarDays.to === 'asOf'
+    moves(calendarDays.from, inputs) || moves(calendarDays.to, inputs)
       ? { instants: midnights(inputs.from, inputs.to, inputs.zone), pass: [] }
       : NOTHING_TO_WATCH,
 };

@@ -3,7 +3,7 @@ import type { Fact, FieldCondition, Items, Window } from '../../release/fact.ts'
 import type { Interval, ItemRead, ListRead } from '../reading.ts';
 import { MS_PER_UNIT } from '../time.ts';
 import { and, FALSE, not, or, TRUE, type Truth, truth, UNKNOWN } from '../truth.ts';
-import { ends, type Inputs, interval } from './kind.ts';
+import { allRecorded, ends, type Inputs, interval } from './kind.ts';
 
 /** One item of a list with the truth of its belonging to what an aggregate looks at, and the time it covers. */
 export interface Candidate {
@@ -25,31 +25,41 @@ export interface Looked {
   /** There may be entries in the window that nobody gave: the list is not complete, or time is not covered. */
   readonly open: boolean;
   readonly start: Interval;
-  readonly end: number;
+  readonly end: Interval;
 }
 
 const ALWAYS: Interval = interval(-Infinity, Infinity);
 
 /** Looks at a list through the window and the condition of an aggregate. */
 export function lookAt({ of, where, within }: Items, inputs: Inputs): Looked {
-  const { fact, bounds, recorded } = inputs.reading(of);
+  const { fact, bounds } = inputs.reading(of);
+  const recorded = allRecorded(within?.since === undefined ? [of] : [of, within.since], inputs);
   const list: ListRead = bounds.kind === 'list' ? bounds : { kind: 'list', items: [], complete: false };
   const spans = list.items.map((item) => spanOf(fact, item));
-  const end = endOf(within, spans, inputs);
+  const end = endOf(within, spans, list.complete, inputs);
   const start = startOf(within, end, inputs);
   const candidates = list.items.map((item, index): Candidate => {
     const span = spans[index]!;
     const timed =
       fact.kind === 'things'
         ? TRUE
-        : and(isDated(fact, item), and(inWindow(span, start, end), amongNewest(index, spans, list, within)));
+        : and(
+            isDated(fact, item),
+            and(inWindow(span, start, fact.at?.length === 1), amongNewest(index, spans, list, within)),
+          );
     return {
       item,
       span,
       belongs: and(timed, where === undefined ? TRUE : fieldTruth(where, item, fact, inputs)),
     };
   });
-  const gap = fact.kind === 'measured' && hasGap(spans, start, end);
+  const gap =
+    fact.kind === 'measured' &&
+    hasGap(
+      spans,
+      within?.since === undefined && within?.last === undefined ? undefined : start.low,
+      end.high,
+    );
   return { fact, recorded, candidates, open: !list.complete || gap, start, end };
 }
 
@@ -67,17 +77,22 @@ const isDated = (fact: Fact, item: ItemRead): Truth =>
   (fact.at ?? []).every((field) => item.get(field)?.recorded === TRUE) ? TRUE : UNKNOWN;
 
 /** The end of the window: the moment of the case, or the end of the newest entry. */
-function endOf(within: Window | undefined, spans: readonly Span[], inputs: Inputs): number {
-  if (within?.until !== 'newest' || spans.length === 0) return inputs.asOf.high;
-  return Math.max(...spans.map(({ to }) => to.high));
+function endOf(
+  within: Window | undefined,
+  spans: readonly Span[],
+  complete: boolean,
+  inputs: Inputs,
+): Interval {
+  if (within?.until !== 'newest' || spans.length === 0) return inputs.asOf;
+  const latest = Math.max(...spans.map(({ to }) => to.high));
+  return interval(Math.max(...spans.map(({ to }) => to.low)), complete ? latest : inputs.asOf.high);
 }
 
-function startOf(within: Window | undefined, end: number, inputs: Inputs): Interval {
+function startOf(within: Window | undefined, end: Interval, inputs: Inputs): Interval {
   const since = within?.since === undefined ? ALWAYS : ends(inputs.reading(within.since));
   const back = within?.last === undefined ? Infinity : lengthOf(within.last, inputs);
-  return within?.since === undefined
-    ? interval(end - back, end - back)
-    : interval(Math.max(since.low, end - back), Math.max(since.high, end - back));
+  if (within?.since === undefined) return interval(end.low - back, end.high - back);
+  return interval(Math.max(since.low, end.low - back), Math.max(since.high, end.high - back));
 }
 
 /** A length of time in ms; a local choice is in hours unless its own unit says otherwise, which the check sees to. */
@@ -87,9 +102,9 @@ export function lengthOf(last: NonNullable<Window['last']>, inputs: Inputs): num
 }
 
 /** An entry that straddles the start of the window counts only as possible. */
-function inWindow({ from, to }: Span, start: Interval, end: number): Truth {
-  if (to.high < start.low || from.low > end) return FALSE;
-  return from.low >= start.high && to.high <= end ? TRUE : UNKNOWN;
+function inWindow({ from, to }: Span, start: Interval, isEvent: boolean): Truth {
+  if (to.high < start.low || (!isEvent && to.high === start.low && from.high < start.low)) return FALSE;
+  return from.low >= start.high ? TRUE : UNKNOWN;
 }
 
 /** Whether an entry is one of the newest so many. */
@@ -103,16 +118,16 @@ function amongNewest(
   const own = spans[index]!.to;
   const others = spans.filter((_, other) => other !== index);
   const surelyLater = others.filter(({ to }) => to.low > own.high).length;
-  const maybeLater = others.filter(({ to }) => to.high > own.low).length;
+  const maybeLater = others.filter(({ to }) => to.high >= own.low).length;
   return truth(list.complete && maybeLater < within.newest, surelyLater < within.newest);
 }
 
 /** Whether some stretch between the start of the window and its end is not covered by any entry. */
-function hasGap(spans: readonly Span[], start: Interval, end: number): boolean {
+function hasGap(spans: readonly Span[], start: number | undefined, end: number): boolean {
   const sure = spans.map(({ from, to }) => interval(from.high, to.low)).sort((a, b) => a.low - b.low);
-  let covered = Number.isFinite(start.low) ? start.low : (sure[0]?.low ?? end);
+  let covered = start ?? sure[0]?.low ?? end;
   for (const { low, high } of sure) {
-    if (low > covered) return true;
+    if (low > covered) break;
     covered = Math.max(covered, high);
   }
   return covered < end;

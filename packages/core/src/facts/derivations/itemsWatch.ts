@@ -1,11 +1,11 @@
-import type { Fact, Items } from '../../release/fact.ts';
+import type { Fact, FieldCondition, Items } from '../../release/fact.ts';
 import { MS_PER_UNIT, midnights, parseDuration } from '../time.ts';
 import { lengthOf, lookAt } from './items.ts';
 import type { Watch, WatchInputs } from './kind.ts';
 
 /** Items leave a window, and open stretches grow, as time passes; a use-by day is passed at midnight. */
 export function watchItems(
-  { of, within }: Items,
+  { of, where, within }: Items,
   fact: Fact,
   cuts: readonly number[],
   inputs: WatchInputs,
@@ -20,8 +20,10 @@ export function watchItems(
     looked.start.low,
     looked.start.high,
   ].filter(Number.isFinite);
+  const lengths = where === undefined ? [] : lengthsIn(where, list.fact, inputs);
   const instants = times.flatMap((time) => [
     time,
+    ...lengths.map((length) => time + length),
     ...(back === undefined ? [] : [time + back, ...cuts.map((cut) => time + back - cut * unit)]),
     ...(age === undefined ? [] : [time + age]),
     ...cuts.map((cut) => time + cut * unit),
@@ -31,4 +33,18 @@ export function watchItems(
   );
   const days = daily ? midnights(inputs.from, inputs.to, inputs.zone) : [];
   return { instants: [...instants, ...days], pass: within?.since === undefined ? [] : [[within.since, []]] };
+}
+
+/** Lengths of time that a condition compares a field with: a field that follows the moment of the case crosses there. */
+function lengthsIn(condition: FieldCondition, list: Fact, inputs: WatchInputs): number[] {
+  if ('all' in condition) return condition.all.flatMap((one) => lengthsIn(one, list, inputs));
+  if ('any' in condition) return condition.any.flatMap((one) => lengthsIn(one, list, inputs));
+  if ('not' in condition) return lengthsIn(condition.not, list, inputs);
+  const { field, value } = condition;
+  const isReference = typeof value === 'object' && !Array.isArray(value) && 'parameter' in value;
+  const constant = isReference ? inputs.parameter(value.parameter) : value;
+  const { unit = '', step = 0 } = list.item?.[field] ?? {};
+  const ms = MS_PER_UNIT[unit];
+  if (ms === undefined || typeof constant !== 'number') return [];
+  return [constant - step / 2, constant, constant + step / 2].map((length) => length * ms);
 }
