@@ -9,7 +9,7 @@ import { checkSetCycles } from './conclusions.ts';
 import { dictionaryContext } from './context.ts';
 import { checkDerivationCycles } from './cycles.ts';
 import { echoesOf } from './echoes.ts';
-import { checkStatement, checkUnusedEvidence } from './evidence.ts';
+import { checkNotCarried, checkStatement, checkUnusedEvidence } from './evidence.ts';
 import { checkFact } from './facts.ts';
 import { Findings } from './findings.ts';
 import { checkHazard, vignetteNames } from './hazards.ts';
@@ -60,6 +60,7 @@ function checkDictionary(surveyed: Survey, find: Findings): void {
   const statements = surveyed.ofKind('evidence').flatMap((root) => root.at('evidence').items);
   for (const entry of statements) checkStatement(entry, context, surveyed.sources);
   checkUnusedEvidence(statements, surveyed, context);
+  for (const root of surveyed.ofKind('not-carried')) checkNotCarried(root, context);
   const vignettes = vignetteNames(surveyed);
   for (const root of surveyed.ofKind('hazards')) {
     for (const entry of root.at('hazards').items) checkHazard(entry, vignettes, context);

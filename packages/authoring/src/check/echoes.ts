@@ -11,6 +11,7 @@ const ECHOES: Readonly<Record<DocumentKind, readonly Code[]>> = {
   choices: ['unknown-parameter', 'unknown-table', 'unknown-topic', 'unknown-place', 'evidence-unused'],
   sources: ['unknown-source'],
   evidence: ['unknown-evidence', 'evidence-unused'],
+  'not-carried': [],
   hazards: ['unknown-hazard'],
   'rule-set': [
     'unknown-set',

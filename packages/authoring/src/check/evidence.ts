@@ -50,6 +50,18 @@ export function checkUnusedEvidence(statements: readonly Cursor[], survey: Surve
   }
 }
 
+/** A row is evidence here, or it is left out for a reason: never both. */
+export function checkNotCarried(root: Cursor, { find, evidence }: Context): void {
+  for (const row of root.at('rows').items) {
+    const id = row.at('id');
+    if (id.text === undefined || !evidence.has(skeleton(id.text))) continue;
+    find.report('carried-and-not', id, {
+      message: `\`${id.text}\` is said not to be carried, but it is evidence`,
+      received: id.text,
+    });
+  }
+}
+
 function addUsed(cursor: Cursor, used: Set<string>): void {
   for (const item of cursor.items) addUsed(item, used);
   for (const [key, value] of cursor.entries) {

@@ -44,6 +44,7 @@ export function checkUnique(survey: Survey, find: Findings): void {
   checkSharedDerivations(survey, find);
   reportDuplicates(ids('sources', 'sources'), 'a source', find);
   reportDuplicates(ids('evidence', 'evidence'), 'evidence', find);
+  reportDuplicates(ids('not-carried', 'rows'), 'a row that is not carried', find);
   reportDuplicates(ids('hazards', 'hazards'), 'a hazard', find);
 }
 

@@ -16,6 +16,7 @@ export const OWN: Readonly<Record<DocumentKind, RegExp | undefined>> = {
   choices: undefined,
   sources: undefined,
   evidence: undefined,
+  'not-carried': undefined,
   hazards: undefined,
   'rule-set': /^\/(scope|population\/when|conditions\/[^/]+|derived\/\d+\/from)$/,
   rule: new RegExp(`^/${RULE_CONDITIONS}$`),

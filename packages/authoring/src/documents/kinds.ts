@@ -7,6 +7,7 @@ import { codesDocument } from './codes.ts';
 import { evidenceDocument } from './evidence.ts';
 import { factsDocument } from './facts.ts';
 import { hazardsDocument } from './hazards.ts';
+import { notCarriedDocument } from './notCarried.ts';
 import { ruleDocument } from './rule.ts';
 import { ruleSetDocument } from './ruleSet.ts';
 import { sourcesDocument } from './sources.ts';
@@ -20,6 +21,7 @@ export const documentSchemas = {
   choices: choicesDocument,
   sources: sourcesDocument,
   evidence: evidenceDocument,
+  'not-carried': notCarriedDocument,
   hazards: hazardsDocument,
   'rule-set': ruleSetDocument,
   rule: ruleDocument,
