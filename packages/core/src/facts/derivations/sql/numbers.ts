@@ -75,10 +75,13 @@ export function sum({ sum }: DerivationOf<'sum'>, _fact: Fact, names: SqlNames):
 
 const anyZero = (values: readonly string[]): string => any(values.map((value) => `${value} = 0`));
 
+/** Products and ratios are of amounts: what may be less than nothing counts as nothing. */
+const notNegative = ({ low, high }: Ends): Ends => ({ low: `max(0, ${low})`, high: `max(0, ${high})` });
+
 /** Zero times an open end is zero, where SQL would have no number. */
 export function product({ product }: DerivationOf<'product'>, _fact: Fact, names: SqlNames): Printed {
   const all = (end: keyof Ends): string => {
-    const values = product.map((operand) => ends(operand, names)[end]);
+    const values = product.map((operand) => notNegative(ends(operand, names))[end]);
     return either(anyZero(values), '0.0', `(${values.join(' * ')})`);
   };
   return { ends: { low: all('low'), high: all('high') }, recorded: allRecorded(product) };
@@ -86,7 +89,7 @@ export function product({ product }: DerivationOf<'product'>, _fact: Fact, names
 
 /** A divisor that may be zero opens the ratio upwards; one that is zero says nothing of it. */
 export function ratio({ ratio }: DerivationOf<'ratio'>, _fact: Fact, names: SqlNames): Printed {
-  const [top, ...divisors] = ratio.map((operand) => ends(operand, names)) as [Ends, ...Ends[]];
+  const [top, ...divisors] = ratio.map((operand) => notNegative(ends(operand, names))) as [Ends, ...Ends[]];
   const over = (end: keyof Ends, by: keyof Ends, atZero: string): string => {
     const below = divisors.map((divisor) => divisor[by]);
     if (below.length === 0) return top[end];
