@@ -43,10 +43,16 @@ export function namesOf(release: Release): SqlNames {
 }
 
 /** Derived facts in layers, each computed from supplied facts and the layers before it. */
+const OF_LISTS = ['count', 'total', 'least', 'greatest', 'newest', 'longestRun'];
+
+/** Entries of a list are no columns: what is read of them is given, as a supplied fact is. */
+const isComputed = ({ from }: Fact): boolean =>
+  from !== undefined && !OF_LISTS.includes(Object.keys(from)[0] ?? '');
+
 function layersOf(facts: readonly Fact[]): Fact[][] {
   const layers: Fact[][] = [];
-  const done = new Set(facts.filter((fact) => !fact.from).map((fact) => fact.id));
-  let left = facts.filter((fact) => fact.from);
+  const done = new Set(facts.filter((fact) => !isComputed(fact)).map((fact) => fact.id));
+  let left = facts.filter(isComputed);
   while (left.length > 0) {
     const next = left.filter(
       ({ from }) =>
@@ -90,7 +96,7 @@ export function differences(
     cases.map((patient, row) =>
       Object.assign(
         momentColumns(Date.parse(patient.asOf), patient.timeZone),
-        ...(columns[row] ?? []).flatMap(([{ fact }, cells]) => (fact.from ? [] : [cells])),
+        ...(columns[row] ?? []).flatMap(([{ fact }, cells]) => (isComputed(fact) ? [] : [cells])),
       ),
     ),
   );
