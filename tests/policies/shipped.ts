@@ -12,7 +12,7 @@ const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' })
   );
 
 /** The shipped rule documents, as they lie on disk. */
-const library = readLibrary(new Map(paths.map((path) => [path, readFileSync(folder + path, 'utf8')])));
+export const library = readLibrary(new Map(paths.map((path) => [path, readFileSync(folder + path, 'utf8')])));
 
 /** The plan of a hospital's adopted rules, or of the published drafts, with the sets whose conclusions they read. */
 export function planOf(sets: readonly string[], hospital?: string): Plan {

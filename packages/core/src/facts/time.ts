@@ -66,9 +66,29 @@ export const isTimeZone = (zone: string): boolean =>
 export const localDay = (instant: number, zone: string): number =>
   dayOf(Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).toPlainDate());
 
-/** First instant of a local day; days are 23, 24 or 25 hours long where clocks change. */
+const MIDNIGHT = Temporal.PlainTime.from('00:00');
+
+/**
+ * First instant of a local day; days are 23, 24 or 25 hours long where clocks change. Midnight is named outright:
+ * left to find the start of a day without one, the date library looks at the clock.
+ */
 export const startOfDay = (day: number, zone: string): number =>
-  plainDay(day).toZonedDateTime(zone).epochMilliseconds;
+  plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: MIDNIGHT }).epochMilliseconds;
+
+const offsetAt = (instant: number, zone: string): number =>
+  Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).offsetNanoseconds;
+
+/** The instant within a day at which the local clock jumps, if it does. */
+function clockChange(from: number, to: number, zone: string): number[] {
+  if (offsetAt(from, zone) === offsetAt(to, zone)) return [];
+  let [before, after] = [from, to];
+  while (after - before > 1) {
+    const middle = Math.floor((before + after) / 2);
+    if (offsetAt(middle, zone) === offsetAt(from, zone)) before = middle;
+    else after = middle;
+  }
+  return [after];
+}
 
 /** Hours of the local clock, 0 up to 24, e.g. 14.5 at half past two. */
 export function localHour(instant: number, zone: string): number {
@@ -81,18 +101,12 @@ export function localHour(instant: number, zone: string): number {
 export function instantsOfHour(hours: readonly number[], from: number, to: number, zone: string): number[] {
   const found: number[] = [];
   for (let day = localDay(from, zone); day <= localDay(to, zone); day += 1) {
+    found.push(...clockChange(startOfDay(day, zone), startOfDay(day + 1, zone), zone));
     for (const hour of hours) {
       if (hour < 0 || hour >= 24) continue;
       const time = Temporal.PlainTime.from('00:00').add({ milliseconds: Math.round(hour * 3_600_000) });
       found.push(plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: time }).epochMilliseconds);
     }
-  }
-  let next: Temporal.ZonedDateTime | null =
-    Temporal.Instant.fromEpochMilliseconds(from).toZonedDateTimeISO(zone);
-  while (next) {
-    next = next.getTimeZoneTransition('next');
-    if (!next || next.epochMilliseconds > to) break;
-    found.push(next.epochMilliseconds);
   }
   return found.filter((instant) => instant > from && instant <= to);
 }
