@@ -3,8 +3,40 @@ import { generateFactTypes, readLibrary } from '@dwellset/authoring';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 import { filesOf, policy } from './fixture.ts';
+import { doc } from './invented/documents.ts';
 
-const types = generateFactTypes(readLibrary(filesOf(policy())));
+const urine = doc('facts', {
+  group: 'urine',
+  order: 9,
+  title: 'Urine',
+  facts: [
+    {
+      id: 'urine.volumes',
+      type: 'list',
+      kind: 'events',
+      at: ['at'],
+      item: {
+        at: { type: 'date-time', title: 'at' },
+        volume: { type: 'number', unit: 'mL', title: 'volume' },
+        clots: { type: 'number', unit: '1', title: 'clots' },
+        seen: { type: 'code', codes: 'looks', title: 'look */' },
+      },
+      title: 'Volumes',
+      question: 'Which volumes are charted?',
+    },
+  ],
+});
+const policyWithList = policy();
+const codes = policyWithList['facts/codes.json'] as { lists: object };
+const types = generateFactTypes(
+  readLibrary(
+    filesOf({
+      ...policyWithList,
+      'facts/codes.json': { ...codes, lists: { ...codes.lists, looks: { clear: 'Clear', red: 'Red' } } },
+      'facts/urine.json': urine,
+    }),
+  ),
+);
 const folder = resolve(import.meta.dirname);
 const TYPES = resolve(folder, 'generated.d.ts');
 const USER = resolve(folder, 'generated.user.ts');
@@ -62,6 +94,10 @@ describe('cases typed by the fact dictionary', () => {
       `{ 'catheter.signs': ['fever'], 'catheter.bypassing': { absent: 'asked-unknown' } }`,
       `{ 'catheter.signs': { yes: ['fever'], no: ['pain'] } }`,
       `{ 'catheter.bypassing': { value: true, at: '2030-03-01T11:00:00Z', from: 'chart' } }`,
+      `{ 'urine.volumes': [] }`,
+      `{ 'urine.volumes': [{ at: '2030-03-01', volume: { value: 60, unit: 'mL' }, clots: 2, seen: 'red' }, {}] }`,
+      `{ 'urine.volumes': { items: [{ volume: null, seen: { absent: 'not-asked' } }], complete: false } }`,
+      `{ 'urine.volumes': { absent: 'asked-unknown' } }`,
     ];
     expect(compiled(cases)).toEqual(cases.map(() => []));
   });
@@ -74,6 +110,10 @@ describe('cases typed by the fact dictionary', () => {
     ['a number without its unit', `{ 'catheter.days-in': 3 }`, 'number'],
     ['a value of another type', `{ 'catheter.bypassing': 'yes' }`, 'Value<boolean>'],
     ['a reason that is none', `{ 'catheter.bypassing': { absent: 'lost' } }`, 'lost'],
+    ['a misspelt field of an entry', `{ 'urine.volumes': [{ volum: null }] }`, 'volum'],
+    ['a misspelt code in an entry', `{ 'urine.volumes': [{ seen: 'rde' }] }`, 'rde'],
+    ['another unit in an entry', `{ 'urine.volumes': [{ volume: { value: 1, unit: 'L' } }] }`, '"L"'],
+    ['one value for a list', `{ 'urine.volumes': 3 }`, 'number'],
     ['an attribute of an option', `{ 'option.size': { value: 12, unit: '[Ch]' } }`, 'option.size'],
   ])('do not compile with %s', (_, facts, named) => {
     const [messages] = compiled([facts]);

@@ -30,12 +30,20 @@ export type Count =
 
 /** Codes that are present, or answers code by code. */
 export type Answers<C extends string> = readonly C[] | { readonly yes?: readonly C[]; readonly no?: readonly C[] };
+
+/** The entries of a list; \`complete: false\` where there may be others. An empty list says that there are none. */
+export type Entries<I> =
+  | null
+  | Absent
+  | readonly I[]
+  | { readonly items: readonly I[]; readonly complete?: boolean };
 `;
 
 /** TypeScript of the fact dictionary: the code lists as unions and one interface of typed facts. */
 export function generateFactTypes(library: Library): string {
   const facts = [...library.facts.values()].map(({ value }) => value);
-  const used = new Set(facts.flatMap(({ codes }) => (codes === undefined ? [] : [codes])));
+  const typed = facts.flatMap((fact) => [fact, ...Object.values(fact.item ?? {})]);
+  const used = new Set(typed.flatMap(({ codes }) => (codes === undefined ? [] : [codes])));
   const lists = [...library.codes].filter(([name]) => used.has(name));
   return [
     HEAD,
@@ -66,13 +74,19 @@ function codeType(name: string, list: CodeList): string {
   return `export type ${typeName(name)} =${codes.length === 0 ? ' ' : ''}${union};\n`;
 }
 
-/** The question, so that an editor shows it; a text must not end the comment it stands in. */
+/** A text must not end the comment it stands in. */
+const safe = (text: string): string => text.replaceAll('*/', '*\u200b/');
+
+/** The question, so that an editor shows it. */
 const comment = ({ question, from }: Fact): string =>
-  `  /** ${question.replaceAll('*/', '*\u200b/')}${from ? ' Follows from other facts where it is not stated.' : ''} */`;
+  `  /** ${safe(question)}${from ? ' Follows from other facts where it is not stated.' : ''} */`;
+
+/** What says how a value is typed: a fact, or a field of a list. */
+type Described = Pick<Fact, 'type' | 'unit' | 'codes' | 'item'>;
 
 const field = (fact: Fact): string => `  readonly ${quoted(fact.id)}?: ${valueType(fact)};`;
 
-function valueType({ type, unit, codes }: Fact): string {
+function valueType({ type, unit, codes, item }: Described): string {
   switch (type) {
     case 'number':
       return unit === undefined || unit === '1' ? 'Count' : `Quantity<${quoted(unit)}>`;
@@ -87,8 +101,19 @@ function valueType({ type, unit, codes }: Fact): string {
     case 'text':
       return 'Value<string>';
     case 'list':
-      return "null | Absent | import('@dwellset/core').ListValue";
+      return `Entries<${entryType(item ?? {})}>`;
   }
 }
+
+/** One entry: every field may be left out, since an entry that lacks one still counts. */
+const entryType = (item: NonNullable<Fact['item']>): string =>
+  [
+    '{',
+    ...Object.entries(item).flatMap(([id, one]) => [
+      `    /** ${safe(one.title)}.${one.from ? ' Follows from other fields where it is not stated.' : ''} */`,
+      `    readonly ${quoted(id)}?: ${valueType(one)};`,
+    ]),
+    '  }',
+  ].join('\n');
 
 const quoted = (text: string): string => `'${text.replaceAll('\\', '\\\\').replaceAll("'", "\\'")}'`;

@@ -102,7 +102,10 @@ export function gather(parts: Parts, amendment?: AmendmentRecord, above: readonl
 
 function codeLists(parts: Parts, used: Used): Set<string> {
   const lists = new Set<string>();
-  for (const id of used.facts) add(lists, parts.facts.get(id)?.codes);
+  for (const id of used.facts) {
+    const fact = parts.facts.get(id);
+    for (const typed of [fact, ...Object.values(fact?.item ?? {})]) add(lists, typed?.codes);
+  }
   for (const id of used.parameters) add(lists, parts.parameters.get(id)?.codes);
   for (const id of used.tables) {
     const table = parts.tables.get(id);

@@ -5,7 +5,7 @@ import type { Cursor } from './cursor.ts';
 import { isDay, isInstant } from './dates.ts';
 import { type FactEntry, unitOf } from './entries.ts';
 import { reportUnknownKey } from './entryKeys.ts';
-import { fieldsOf } from './lists.ts';
+import { checkEntries } from './listValues.ts';
 import { checkInstant } from './moments.ts';
 import { didYouMean } from './nearest.ts';
 import { shown } from './shapes.ts';
@@ -26,28 +26,11 @@ export function checkFactValues(facts: Cursor, context: Context, excused = NONE)
 function checkCaseValue(at: Cursor, fact: FactEntry, context: Context): void {
   if (at.value === null || fact.type === undefined) return;
   if (at.has('absent')) checkAbsent(at, context);
-  else if (fact.type === 'list') checkEntries(at, fact, context);
+  else if (fact.type === 'list')
+    checkEntries(at, fact, context, (value, field) => checkCaseValue(value, field, context));
   else if (at.has('value')) checkStated(at, fact, context);
   else if (at.isObject && fact.type === 'codes') checkAnswers(at, fact, context);
   else checkBare(at, fact, undefined, context);
-}
-
-/** The entries of a list, field by field. */
-function checkEntries(at: Cursor, { id, entry }: FactEntry, context: Context): void {
-  const fields = fieldsOf(entry);
-  const items = at.isList ? at : at.at('items');
-  if (!items.isList) {
-    const message = `\`${id}\` in ${context.owner} is a list of entries`;
-    context.find.report('wrong-shape', at, { message, expected: 'a list', received: shown(at.value) });
-    return;
-  }
-  for (const item of items.items) {
-    for (const [name, value] of item.entries) {
-      const field = fields.get(name);
-      if (field === undefined) reportUnknownKey(item, name, [...fields.keys()], context);
-      else checkCaseValue(value, field, context);
-    }
-  }
 }
 
 function checkAbsent(at: Cursor, context: Context): void {

@@ -1,6 +1,6 @@
 import type { Cursor } from './cursor.ts';
-import { checkListName } from './facts.ts';
 import type { Findings } from './findings.ts';
+import { checkListName } from './typeKeys.ts';
 
 /** The shared code lists: those that hospitals may add to must be lists. */
 export function checkCodeLists(root: Cursor, find: Findings): void {

@@ -81,12 +81,19 @@ export const CODES = {
   'derivation-nested': error('a derivation stands inside another one'),
   'derivation-misplaced': error('a derivation in the dictionary reads a local choice or a rule set'),
   'unknown-field': error('the entries of a list have no such field'),
+  'moment-in-entry': error(
+    'a field of an entry follows from the moment of the case other than by calendar days',
+  ),
+  'window-not-fit': error('a window of time does not fit the list it is laid over'),
   'conclusion-codes': error('the codes of a fact are not the conclusions it reads'),
   'derivation-wrong-type': error('the types of a derivation do not fit'),
   'derivation-wrong-unit': error('the units of a derivation do not fit'),
   'derivation-cycle': error('derived facts lead back to themselves'),
 
   // Rules
+  'empty-list-vacuous': warning(
+    'a comparison of the least or greatest of a list holds where the list is empty',
+  ),
   'when-or-expect': error('a rule has not exactly the condition that the shape of its set asks for'),
   'choice-rule-shape': error('a choice rule lacks a part, or another rule has one'),
   'decision-shape': error('conclusions stand where no decision is made, or are missing where one is'),

@@ -62,7 +62,7 @@ export function reportIssues(
 /** Maps whose keys name facts or stock lists: the check knows which there are, and says so better than a grammar. */
 const NAMING = new Set<PropertyKey>(['facts', 'chosen', 'set']);
 
-function isOwn({ code, path }: Issue, own: RegExp): boolean {
+export function isOwn({ code, path }: Issue, own: RegExp): boolean {
   if (code === 'invalid_key' && !NAMING.has(path.at(-2) ?? '')) return false;
   return path.some((_, index) => own.test(pointerOf(path.slice(0, index + 1))));
 }

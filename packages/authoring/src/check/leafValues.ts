@@ -6,10 +6,13 @@ import { takesList, takesNothing } from './operators.ts';
 import { shown } from './shapes.ts';
 import { isMultiple } from './steps.ts';
 
+/** The key that says what a leaf reads; a field is one of an entry of a list. */
+export type LeafKind = 'fact' | 'parameter' | 'field';
+
 /** The right side of a leaf against the type of its left side and its operator. */
 export function checkLeafValue(
   node: Cursor,
-  kind: 'fact' | 'parameter',
+  kind: LeafKind,
   subject: Typed | undefined,
   context: Context,
 ): void {

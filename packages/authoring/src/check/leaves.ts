@@ -2,7 +2,8 @@ import { OPERATORS } from '@dwellset/core';
 import { skeleton } from './confusables.ts';
 import { type Context, factNamed, parameterNamed } from './context.ts';
 import type { Cursor } from './cursor.ts';
-import { checkLeafValue } from './leafValues.ts';
+import type { Typed } from './entries.ts';
+import { checkLeafValue, type LeafKind } from './leafValues.ts';
 import { didYouMean } from './nearest.ts';
 import { operatorsFor } from './operators.ts';
 import { shown } from './shapes.ts';
@@ -17,23 +18,38 @@ export function reportOptionFact(at: Cursor, { find, owner }: Context, what: str
   });
 }
 
-/** One leaf: what it reads, its operator, and its right side. */
+/** What a leaf reads is named by a text. */
+export function checkName(name: Cursor, kind: LeafKind, { find, owner }: Context): void {
+  if (name.text !== undefined) return;
+  const message = `\`${kind}\` in ${owner} must be an id`;
+  find.report('wrong-shape', name, { message, expected: 'an id', received: shown(name.value) });
+}
+
+/** One leaf: what it reads, and what is asked of it. */
 export function checkLeaf(
   node: Cursor,
   kind: 'fact' | 'parameter',
   context: Context,
   options: 'patient' | 'options',
 ): void {
-  const { find, owner } = context;
   const name = node.at(kind);
-  if (name.text === undefined) {
-    const message = `\`${kind}\` in ${owner} must be an id`;
-    find.report('wrong-shape', name, { message, expected: 'an id', received: shown(name.value) });
-  }
+  checkName(name, kind, context);
   const subject = kind === 'fact' ? factNamed(name, context) : parameterNamed(name, context);
   if (kind === 'fact' && options === 'patient' && subject && context.ofOptions.has(skeleton(name.text!))) {
     reportOptionFact(name, context, `\`${name.text}\` is about an option`);
   }
+  checkComparison(node, kind, subject, context);
+}
+
+/** What is asked of what a leaf reads: its operator, and its right side. */
+export function checkComparison(
+  node: Cursor,
+  kind: LeafKind,
+  subject: Typed | undefined,
+  context: Context,
+): void {
+  const { find, owner } = context;
+  const name = node.at(kind);
   const operator = node.at('operator');
   if (!operator.exists) {
     if (find.isMisspelt(node, 'operator')) return;
@@ -48,7 +64,7 @@ export function checkLeaf(
 /** Whether the operator is one of ours and fits the type, so that the value can be judged by it. */
 function checkOperator(
   at: Cursor,
-  kind: 'fact' | 'parameter',
+  kind: LeafKind,
   subject: string,
   type: string | undefined,
   { find, owner }: Context,

@@ -16,10 +16,10 @@ const BY_TYPE: Readonly<Record<string, readonly string[]>> = {
 /** A parameter always has a value, so nothing asks whether it is recorded. */
 export function operatorsFor(
   type: string | undefined,
-  kind: 'fact' | 'parameter',
+  kind: 'fact' | 'parameter' | 'field',
 ): readonly string[] | undefined {
   const fitting = type === undefined ? undefined : BY_TYPE[type];
-  return fitting && (kind === 'fact' ? [...fitting, ...RECORDED] : fitting);
+  return fitting && (kind !== 'parameter' ? [...fitting, ...RECORDED] : fitting);
 }
 
 /** Operators whose right side is a list of codes. */

@@ -3,8 +3,8 @@ import type { Context } from './context.ts';
 import type { Cursor } from './cursor.ts';
 import type { ParameterEntry, Typed } from './entries.ts';
 import { checkEvidenceIds } from './evidence.ts';
-import { checkOrder, checkTypeKeys } from './facts.ts';
 import { shown } from './shapes.ts';
+import { checkOrder, checkTypeKeys } from './typeKeys.ts';
 
 /** One named local choice: its default and positions fit its type and range and are published, or say they are local. */
 export function checkParameter(parameter: ParameterEntry, outer: Context): void {

@@ -5,6 +5,7 @@ import type { Cursor } from './cursor.ts';
 import { checkConditionCycles, checkDerivationCycles, checkFoldingCycles } from './cycles.ts';
 import { isDay } from './dates.ts';
 import { reportDuplicates } from './duplicates.ts';
+import { checkEmptyLists } from './emptyLists.ts';
 import { checkFact } from './facts.ts';
 import type { Findings } from './findings.ts';
 import { reportBadDate } from './moments.ts';
@@ -20,7 +21,9 @@ export function checkRuleSet(set: SetEntry, survey: Survey, find: Findings): voi
   const { root } = set;
   checkUses(root.at('uses'), context);
   for (const part of [root.at('population').at('when'), root.at('scope')]) {
-    if (part.exists) checkCondition(part, context, 'patient');
+    if (!part.exists) continue;
+    checkCondition(part, context, 'patient');
+    checkEmptyLists(part, context);
   }
   const reads = set.shape === 'choice' ? 'options' : 'patient';
   for (const [name, node] of root.at('conditions').entries) {

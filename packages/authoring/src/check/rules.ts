@@ -2,6 +2,7 @@ import { checkCondition } from './conditions.ts';
 import { skeleton } from './confusables.ts';
 import { type Context, factNamed } from './context.ts';
 import type { Cursor } from './cursor.ts';
+import { checkEmptyLists } from './emptyLists.ts';
 import { checkEvidenceIds } from './evidence.ts';
 import { didYouMean } from './nearest.ts';
 import { reachedFrom } from './references.ts';
@@ -30,7 +31,9 @@ export function checkRule(rule: Cursor, set: SetEntry, rules: Iterable<string>, 
 }
 
 function checkPart(node: Cursor, context: Context, options: 'patient' | 'options'): void {
-  if (node.exists) checkCondition(node, context, options);
+  if (!node.exists) return;
+  checkCondition(node, context, options);
+  checkEmptyLists(node, context);
 }
 
 function checkLowest(at: Cursor, context: Context): void {

@@ -12,17 +12,17 @@ import { didYouMean } from './nearest.ts';
 const RULE_CONDITIONS = '(scope|when|expect|excludes|remarks|prefers/options)';
 export const OWN: Readonly<Record<DocumentKind, RegExp | undefined>> = {
   codes: undefined,
-  facts: /^\/facts\/\d+\/from$/,
+  facts: /^\/facts\/\d+\/(item\/[^/]+\/)?from$/,
   choices: undefined,
   sources: undefined,
   evidence: undefined,
   'not-carried': undefined,
   hazards: undefined,
-  'rule-set': /^\/(scope|population\/when|conditions\/[^/]+|derived\/\d+\/from)$/,
+  'rule-set': /^\/(scope|population\/when|conditions\/[^/]+|derived\/\d+\/(item\/[^/]+\/)?from)$/,
   rule: new RegExp(`^/${RULE_CONDITIONS}$`),
   vignettes: /^\/(base|vignettes\/\d+)\/(facts\/[^/]+|chosen\/[^/]+)$/,
   stock: /^\/options\/\d+\/facts\/[^/]+$/,
-  amendment: /^\/(facts\/\d+\/from|amends\/\d+\/changes\/\d+)$/,
+  amendment: /^\/(facts\/\d+\/(item\/[^/]+\/)?from|amends\/\d+\/changes\/\d+)$/,
   adoption: undefined,
   case: /^\/(facts|chosen)\/[^/]+$/,
 };

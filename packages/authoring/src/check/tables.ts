@@ -4,9 +4,9 @@ import type { Context } from './context.ts';
 import type { Cursor } from './cursor.ts';
 import type { TableEntry, Typed } from './entries.ts';
 import { checkEvidenceIds } from './evidence.ts';
-import { checkListName, checkOrder } from './facts.ts';
 import { didYouMean } from './nearest.ts';
 import { checkChoice } from './parameters.ts';
+import { checkListName, checkOrder } from './typeKeys.ts';
 
 /** A table of local choices: every code of its key has a row with every column, or there is an `otherwise`. */
 export function checkTable(table: TableEntry, outer: Context): void {

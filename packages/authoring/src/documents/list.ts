@@ -9,15 +9,24 @@ const operand = z
   .union([kebab, z.strictObject({ value: z.number(), unit: text })])
   .meta({ id: 'item-operand' });
 
-/** How a field follows from other fields of its item. */
+/** How a field follows from other fields of its item, by the one key that tells the kinds apart. */
+export const itemDerivationSchemas = {
+  elapsed: z.strictObject({ elapsed: span }),
+  calendarDays: z.strictObject({ calendarDays: span }),
+  difference: z.strictObject({ difference: z.tuple([operand, operand]) }),
+  sum: z.strictObject({ sum: z.array(operand).min(2) }),
+  product: z.strictObject({ product: z.array(operand).min(2) }),
+  ratio: z.strictObject({ ratio: z.array(operand).min(2) }),
+} as const;
+
 const itemDerivation = z
   .union([
-    z.strictObject({ elapsed: span }),
-    z.strictObject({ calendarDays: span }),
-    z.strictObject({ difference: z.tuple([operand, operand]) }),
-    z.strictObject({ sum: z.array(operand).min(2) }),
-    z.strictObject({ product: z.array(operand).min(2) }),
-    z.strictObject({ ratio: z.array(operand).min(2) }),
+    itemDerivationSchemas.elapsed,
+    itemDerivationSchemas.calendarDays,
+    itemDerivationSchemas.difference,
+    itemDerivationSchemas.sum,
+    itemDerivationSchemas.product,
+    itemDerivationSchemas.ratio,
   ])
   .meta({ id: 'item-derivation' });
 

@@ -22,6 +22,7 @@ const TYPES: Readonly<Record<Fact['type'], string>> = {
   list: 'list of entries',
 };
 
+/** Type, unit, limits and how long a value may be relied on. */
 function kindWords(fact: Fact): string {
   const unit =
     fact.unit === undefined || fact.unit === '1' ? '' : ` in ${unitWords(fact.unit)} (unit ${fact.unit})`;
@@ -29,6 +30,7 @@ function kindWords(fact: Fact): string {
     `${numberWords(low, fact)} to ${numberWords(high, fact)}`;
   return [
     TYPES[fact.type] + unit,
+    ...timeWords(fact),
     ...(fact.limits ? [`possible ${between(fact.limits)}`] : []),
     ...(fact.usual ? [`usual ${between(fact.usual)}, outside it to be confirmed`] : []),
     ...(fact.staleAfter ? [`relied on for ${durationWords(fact.staleAfter)}`] : []),
@@ -39,12 +41,35 @@ function kindWords(fact: Fact): string {
   ].join(' · ');
 }
 
+/** When the entries of a list were: at one moment, over a stretch of time, or never. */
+function timeWords({ kind, at = [], item = {} }: Fact): readonly string[] {
+  const [first = '', last = ''] = at.map((field) => `"${item[field]?.title ?? field}"`);
+  switch (kind) {
+    case 'events':
+      return [`each entry is of one moment, ${first}`];
+    case 'measured':
+      return [`each entry is of the time from ${first} to ${last}`];
+    case 'things':
+      return ['entries have no time'];
+    default:
+      return [];
+  }
+}
+
+/** What an entry of a list may state, field by field. */
+const itemLines = ({ item = {} }: Fact, width: number): string[] =>
+  Object.entries(item).flatMap(([id, field]) => {
+    const kind = kindWords({ ...field, id, question: field.title });
+    return wrap(`${id} – ${field.title}: ${kind}`, width, '       ', '         ');
+  });
+
 function factLines(fact: Fact, codes: FactsShown['codes'], width: number): string[] {
   const list = Object.entries((fact.codes === undefined ? undefined : codes[fact.codes]) ?? {});
   return [
     ...wrap(`${fact.id} – ${fact.title}`, width, '  ', '     '),
     ...wrap(fact.question, width, '     '),
     ...wrap(kindWords(fact), width, '     '),
+    ...itemLines(fact, width),
     ...list.flatMap(([code, said]) => wrap(`${code}: ${said}`, width, '       ', '         ')),
   ];
 }

@@ -1,5 +1,5 @@
-import type { Cause, FactReading } from '@dwellset/core';
-import { factTitle, listed, type Words } from '../words.ts';
+import type { Cause, Fact, FactReading } from '@dwellset/core';
+import { counted, factTitle, listed, type Words } from '../words.ts';
 import { causeWords } from './cause.ts';
 import { momentWords } from './moment.ts';
 import { codeWords, type Described, valueWords } from './value.ts';
@@ -32,6 +32,18 @@ function answers(read: FactReading, described: Described, words: Words): string 
   return `${yes.length === 0 ? '' : `${listed(yes, 'and')}; `}${unanswered}`;
 }
 
+/** How many entries a list has; an aggregate that found none has no value to show. */
+function entriesFound(read: FactReading, fact: Fact | undefined): string | undefined {
+  const noNewest = read.cause === 'no-entry' && fact?.from !== undefined && 'newest' in fact.from;
+  if (noNewest) return 'none charted';
+  const { entries, cause } = read;
+  if (entries === undefined || (cause !== undefined && !BOUNDED.has(cause))) return undefined;
+  if (cause === undefined) return entries === 0 ? 'none charted' : counted(entries, 'entry', 'entries');
+  return entries === 0
+    ? 'none charted, but there may be others'
+    : `${counted(entries, 'entry', 'entries')}, not fully known`;
+}
+
 /** The value, or what is known of it, or why nothing is: never a yes or no that nobody recorded. */
 export function readingWords(read: FactReading, words: Words, zone: string): string {
   const fact = words.facts.get(read.fact);
@@ -41,6 +53,8 @@ export function readingWords(read: FactReading, words: Words, zone: string): str
     const value = valueWords(read.value, described, words, zone);
     return read.assumed ? `${value}, assumed` : value;
   }
+  const entries = entriesFound(read, fact);
+  if (entries !== undefined) return entries;
   if (read.cause !== undefined && !BOUNDED.has(read.cause)) return NOT_KNOWN + causeWords(read.cause);
   const possible =
     fact?.type !== 'boolean' && read.possible !== undefined && read.possible.length <= MOST_LISTED
