@@ -3,6 +3,9 @@ import { DateTime } from 'luxon';
 import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import {
+  formatDay,
+  formatInstant,
+  formatLocal,
   isTimeZone,
   localDay,
   localHour,
@@ -109,6 +112,24 @@ describe('the local clock', () => {
         );
       }),
       { numRuns: 3000 },
+    );
+  });
+
+  it('is written as the date library writes it', () => {
+    fc.assert(
+      fc.property(instant, zone, (at, where) => {
+        const there = Temporal.Instant.fromEpochMilliseconds(at);
+        expect(formatInstant(at)).toBe(there.toString());
+        expect(formatInstant(at - (at % 1000))).toBe(
+          Temporal.Instant.fromEpochMilliseconds(at - (at % 1000)).toString(),
+        );
+        const local = there.toZonedDateTimeISO(where);
+        expect(formatLocal(at, where)).toBe(
+          `${local.toPlainDate()} ${local.toPlainTime().toString({ smallestUnit: 'minute' })}`,
+        );
+        expect(formatDay(localDay(at, where))).toBe(local.toPlainDate().toString());
+      }),
+      { numRuns: 2000 },
     );
   });
 

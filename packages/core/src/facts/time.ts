@@ -155,13 +155,13 @@ export function midnights(from: number, to: number, zone: string): number[] {
   return found;
 }
 
+/** ISO 8601 in UTC; parts of a second only where there are any. */
 export const formatInstant = (instant: number): string =>
-  Temporal.Instant.fromEpochMilliseconds(instant).toString();
+  new Date(instant).toISOString().replace(instant % 1000 === 0 ? '.000Z' : /0*Z$/, 'Z');
 
 /** `YYYY-MM-DD HH:MM` on the local clock. */
-export function formatLocal(instant: number, zone: string): string {
-  const local = Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone);
-  return `${local.toPlainDate().toString()} ${local.toPlainTime().toString({ smallestUnit: 'minute' })}`;
-}
+export const formatLocal = (instant: number, zone: string): string =>
+  new Date(onLocalClock(instant, zone)).toISOString().replace(/T(\d\d:\d\d).*$/, ' $1');
 
-export const formatDay = (day: number): string => plainDay(day).toString();
+export const formatDay = (day: number): string =>
+  new Date(day * MS_PER_DAY).toISOString().replace(/T.*$/, '');
