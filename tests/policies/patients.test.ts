@@ -94,7 +94,8 @@ describe('an insertion recorded by date alone', () => {
 describe('use-by date (ISO 15223-1:2021, 5.1.4, known as reported: the date after which an item is not used)', () => {
   const plan = planOf(['insertion-bundle']);
   const check = (useBy: string | null, asOf: string) => {
-    const patient = having(caseAt('harrowmere', 'being-catheterised'), { 'pack.earliest-use-by': useBy });
+    const item = { item: 'catheter', 'use-by': useBy, intact: true, unused: true };
+    const patient = having(caseAt('harrowmere', 'being-catheterised'), { 'pack.items': [item] });
     const stamped: Case = { ...patient, asOf, recordedAt: asOf };
     return assess(plan, stamped).ruleSets[0]?.rules.find(({ id }) => id === 'item-in-date')?.check;
   };
@@ -104,7 +105,7 @@ describe('use-by date (ISO 15223-1:2021, 5.1.4, known as reported: the date afte
     ['a second past midnight', '2026-11-25', '2026-11-26T00:00:01Z', 'not-met'],
     ['a month without a day, on its last day', '2026-11', '2026-11-30T12:00:00Z', 'met'],
     ['a month without a day, on the first of the next', '2026-11', '2026-12-01T00:10:00Z', 'not-met'],
-    ['an unreadable date', null, '2026-11-25T12:00:00Z', 'not-recorded'],
+    ['an unreadable date', null, '2026-11-25T12:00:00Z', 'undetermined'],
   ])('%s', (_name, useBy, asOf, expected) => {
     expect(check(useBy, asOf)).toBe(expected);
   });
