@@ -49,6 +49,66 @@ describe('two hospitals that chose differently', () => {
   });
 });
 
+describe('a valve before a trial without catheter, where a hospital chose it', () => {
+  const base = caseAt('harrowmere', 'after-removal');
+  const noHindrance = {
+    no: [
+      'poor-dexterity',
+      'impaired-cognition',
+      'no-filling-sensation',
+      'small-capacity',
+      'reflux-or-renal',
+      'recent-bladder-surgery',
+      'dysreflexia-risk',
+    ],
+  };
+  const patient = having(without(base, 'catheter.removed-at'), {
+    'catheter.stage': 'in-place',
+    'drainage.kind': 'leg-bag',
+    'patient.valve-hindrances': noHindrance,
+  });
+  const outcome = (hospital: string, facts: Case['facts'] = {}) =>
+    assess(planOf(['removal'], hospital), having(patient, facts)).ruleSets[0]?.rules.find(
+      ({ id }) => id === 'valve-first',
+    )?.outcome;
+
+  it('is offered with a leg bag and nothing against it, and switched off at the other hospital', () => {
+    expect(outcome('harrowmere')).toBe('applies');
+    expect(outcome('saltby-cross')).toBe('switched-off');
+  });
+
+  it.each([
+    ['with a valve already fitted', { 'drainage.kind': 'valve' }, 'does-not-apply'],
+    ['with poor dexterity', { 'patient.valve-hindrances': ['poor-dexterity'] }, 'does-not-apply'],
+    ['in high-pressure retention', { 'indication.bladder-pressure': 'high' }, 'does-not-apply'],
+    ['after an operation', { 'indication.reasons': ['long-surgery'] }, 'does-not-apply'],
+    ['while hindrances were not asked about', { 'patient.valve-hindrances': [] }, 'undetermined'],
+    ['once the catheter is out', { 'catheter.stage': 'removed' }, 'not-in-scope'],
+  ] as const)('is not offered %s', (_name, facts, expected) => {
+    expect(outcome('harrowmere', facts)).toBe(expected);
+  });
+});
+
+describe('an order that ends by itself', () => {
+  const bedRest = caseAt('harrowmere', 'bed-rest');
+  const said = (hospital: string, facts: Case['facts'] = {}) =>
+    assess(planOf(['removal'], hospital), having(bedRest, facts)).advice.map(({ rule }) => rule);
+
+  it('is spoken of where it has ended, and not at the hospital whose orders do not end', () => {
+    expect(said('harrowmere')).toContain('order-expired');
+    expect(said('saltby-cross')).not.toContain('order-expired');
+  });
+
+  it('runs anew from a renewal', () => {
+    const renewals = [{ at: '2026-11-25T07:00:00Z', by: 'ward doctor' }];
+    expect(said('harrowmere', { 'review.renewals': renewals })).not.toContain('order-expired');
+  });
+
+  it('says of bed rest alone why it does not keep the catheter, beside the advice to remove', () => {
+    expect(said('harrowmere')).toEqual(expect.arrayContaining(['no-reason-left', 'bed-rest']));
+  });
+});
+
 describe('a latex history that nobody asked for', () => {
   const plan = planOf(['catheter-choice']);
   const asked = having(caseAt('harrowmere', 'being-catheterised'), { 'allergy.latex': false });
