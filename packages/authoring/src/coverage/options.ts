@@ -1,4 +1,13 @@
-import { evaluate, type Node, type Plan, type PlanSet, ruleTruths, TRUE, type Truth } from '@dwellset/core';
+import {
+  evaluate,
+  kindOf,
+  type Node,
+  type Plan,
+  type PlanSet,
+  ruleTruths,
+  TRUE,
+  type Truth,
+} from '@dwellset/core';
 import { nodesOfRule } from './decisions.ts';
 import { goal } from './goals.ts';
 import type { Observed } from './observe.ts';
@@ -63,9 +72,20 @@ function attributesOf(plan: Plan, set: PlanSet, kind: string, option: string): F
     .find(({ id }) => id === option);
   return new Map(
     plan.option.leaves.flatMap(({ at, fact }): [number, Truth][] => {
-      const { from, staleAfter } = plan.facts.get(fact) ?? {};
-      // What is computed, or goes out of date, may differ from patient to patient.
-      return found && !from && !staleAfter ? [[at, found.truths[at] as Truth]] : [];
+      return found && isOfLabel(plan, fact) ? [[at, found.truths[at] as Truth]] : [];
     }),
+  );
+}
+
+/** Read from the label, or computed from what is; what else is computed, or goes out of date, may differ by patient. */
+function isOfLabel(plan: Plan, id: string): boolean {
+  const fact = plan.facts.get(id);
+  if (!id.startsWith('option.') || fact === undefined || fact.staleAfter !== undefined) return false;
+  const { from } = fact;
+  return (
+    from === undefined ||
+    kindOf(from)
+      .facts(from)
+      .every((input) => isOfLabel(plan, input))
   );
 }

@@ -1,4 +1,11 @@
-import type { Assessment, ChoiceResult, Reason, RuleResult, RuleSetResult } from '@dwellset/core';
+import type {
+  Assessment,
+  ChoiceResult,
+  OptionResult,
+  Reason,
+  RuleResult,
+  RuleSetResult,
+} from '@dwellset/core';
 import type { Expectation } from '../documents/vignettes.ts';
 
 /** One difference between what a vignette must give and what it gave, both as JSON values. */
@@ -46,6 +53,15 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
     const options = choiceOf(set, kind)?.options;
     each(`options.${kind}`, states, (id) => options?.find((option) => option.id === id)?.state);
   }
+  for (const [kind, remarks] of Object.entries(expect.remarks ?? {})) {
+    const options = choiceOf(set, kind)?.options;
+    each(`remarks.${kind}`, remarks, (id) => remarksOn(options?.find((option) => option.id === id)));
+  }
+  for (const [kind, item] of Object.entries(expect.chosen ?? {})) {
+    const chosen = choiceOf(set, kind)?.chosen;
+    const received = chosen && { ...chosen, remarks: remarksOn(chosen) };
+    comparePart(`chosen.${kind}`, item, received, compare);
+  }
   each('first', expect.first, (kind) => choiceOf(set, kind)?.options.find(({ rank }) => rank === 1)?.id);
   each('provisional', expect.provisional, (kind) => choiceOf(set, kind)?.provisional);
   each('nothingLeft', expect.nothingLeft, (kind) => choiceOf(set, kind)?.nothingLeft);
@@ -92,6 +108,10 @@ function asked({ ask }: Assessment, set: string, count: number): string[] {
 
 const choiceOf = ({ choices }: RuleSetResult, kind: string): ChoiceResult | undefined =>
   choices?.find(({ of }) => of === kind);
+
+/** Rules that remark on an option, in rule order. */
+const remarksOn = (option: OptionResult | undefined): string[] | undefined =>
+  option?.remarks.map(({ rule }) => rule);
 
 const summaryOf = ({ assessment, set }: Seen, id: string): string | undefined =>
   assessment.advice.find((advice) => advice.set === set.id && advice.rule === id)?.summary;
