@@ -265,6 +265,24 @@ describe('running vignettes', () => {
     ).toEqual([{ what: 'chosen.catheter.remarks', expected: [], received: ['silicone-noted'] }]);
   });
 
+  it('takes an item in the hand that is not reported outside the set as excluded by nothing', () => {
+    const outside = (expected: Json) => {
+      const documents = policy();
+      Object.assign(documents['equipment/ruleset.json'] as object, {
+        scope: { fact: 'allergy.latex', operator: 'equal', value: false },
+      });
+      const { vignettes } = documents['equipment/latex-allergy.vignettes.json'] as { vignettes: Json[] };
+      const chosen = { catheter: 'latex-14' };
+      vignettes[0] = { ...vignettes[0], chosen, expect: { chosen: { catheter: expected } } };
+      return runVignettes(readLibrary(filesOf(documents)), { set: 'equipment' })[0]!.mismatches;
+    };
+    expect(outside({ excludedBy: [] })).toEqual([]);
+    expect(outside({ state: 'open' })).toEqual([
+      { what: 'chosen.catheter.state', expected: 'open', received: null },
+    ]);
+    expect(outside({ excludedBy: ['latex-allergy'] })).toHaveLength(1);
+  });
+
   it('fails every vignette of a set that does not build', () => {
     const documents = policy();
     delete documents['removal/review.rule.json'];

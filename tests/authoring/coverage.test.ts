@@ -119,6 +119,37 @@ describe('the sets of a library', () => {
     expect(set?.options.map(({ goals }) => goals[1]?.state)).toEqual(['impossible', 'impossible']);
   });
 
+  it('count what an option settles whoever the patient is, and not what another moment may change', () => {
+    const never = (from: Json, fact: Json = {}) => {
+      const documents = policy();
+      const { derived } = documents['equipment/ruleset.json'] as { derived: Json[] };
+      derived.push({
+        id: 'option.reach',
+        type: 'number',
+        unit: 'd',
+        limits: [0, 100_000],
+        title: 'reach',
+        question: 'How far does it reach?',
+        ...fact,
+        from,
+      });
+      const excludes = { fact: 'option.reach', operator: 'lessThan', value: 5 };
+      Object.assign(documents['equipment/latex-allergy.rule.json'] as object, { excludes });
+      const [set] = coverage(readLibrary(filesOf(documents)), { set: 'equipment' }).sets;
+      return set?.options.map(({ goals }) => goals[1]?.state);
+    };
+    // At least the dwell of the table, however many days it has been in.
+    expect(never({ sum: ['option.table-dwell', 'catheter.days-in'] })).toEqual(['uncovered', 'uncovered']);
+    expect(never({ sum: ['option.table-dwell', 'option.table-dwell'] })).toEqual([
+      'impossible',
+      'impossible',
+    ]);
+    expect(never({ localHour: { at: 'asOf' } }, { unit: 'h', limits: [0, 24] })).toEqual([
+      'uncovered',
+      'uncovered',
+    ]);
+  });
+
   it('show a rule that remarks on options on one of them, and not on another', () => {
     const remarked = (remarks: unknown, allergic: boolean) => {
       const documents = policy();

@@ -59,8 +59,12 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
   }
   for (const [kind, item] of Object.entries(expect.chosen ?? {})) {
     const chosen = choiceOf(set, kind)?.chosen;
-    const received = chosen && { ...chosen, remarks: remarksOn(chosen) };
-    comparePart(`chosen.${kind}`, item, received, compare);
+    comparePart(
+      `chosen.${kind}`,
+      item,
+      chosen ? { ...chosen, remarks: remarksOn(chosen) } : UNREPORTED,
+      compare,
+    );
   }
   each('first', expect.first, (kind) => choiceOf(set, kind)?.options.find(({ rank }) => rank === 1)?.id);
   each('provisional', expect.provisional, (kind) => choiceOf(set, kind)?.provisional);
@@ -73,6 +77,9 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
   );
   return found;
 }
+
+/** Of a patient whom the set is not about, an item in the hand is reported only where something excludes it. */
+const UNREPORTED = { excludedBy: [] };
 
 /** Only what the vignette states is compared, key by key. */
 function comparePart(

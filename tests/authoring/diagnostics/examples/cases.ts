@@ -168,6 +168,13 @@ export const cases: readonly Example[] = [
     to: '"expect": { «"compliance"»: { "all": "true" },',
   },
   {
+    code: 'vignette-empty-hand',
+    mistake: 'expecting something of an item that is not in the hand',
+    path: 'kit/small.vignettes.json',
+    from: '"expect": {',
+    to: '"expect": { "chosen": { «"catheter"»: { "state": "open" } },',
+  },
+  {
     code: 'vignette-without-base',
     mistake: 'taking away what is not there',
     path: LATEX,
