@@ -69,7 +69,7 @@ export function factTables(
 }
 
 /** Prepares one fact, or one field of a list, for reading. */
-export function slotOf(fact: Fact, place: number, codes: Codes): FactSlot {
+function slotOf(fact: Fact, place: number, codes: Codes): FactSlot {
   const own = fact.codes === undefined ? [] : (codes.get(fact.codes) ?? []);
   // What is not yet known of an instant ends at the moment of the case.
   const whole = fact.type === 'date-time' ? undefined : domain(fact, own, Infinity);
