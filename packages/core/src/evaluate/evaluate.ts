@@ -45,12 +45,30 @@ export interface EvaluateOptions {
 
 /** Evaluates one case. Pure and synchronous; never throws on data. */
 export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {}): Evaluation {
-  const truths = new Uint8Array(plan.size);
-  for (const [at, truth] of plan.constants) truths[at] = truth;
+  const truths = freshTruths(plan);
   const at = options.asOf === undefined ? undefined : { asOf: options.asOf };
-  const read = readFacts(plan.patientFacts, patient, concluder(plan, truths), at);
+  const read = readFacts(
+    plan.patientFacts,
+    patient,
+    concluder(plan, () => truths),
+    at,
+  );
   run(plan.patient, read.readings.row, truths);
   return new CaseEvaluation(plan, patient, read, truths);
+}
+
+/** Everything that a case says about the patient, and no judgement; rule sets that a fact rests on are judged. */
+export const readPatient = (plan: Plan, patient: Case): CaseReadings =>
+  readFacts(
+    plan.patientFacts,
+    patient,
+    concluder(plan, () => freshTruths(plan)),
+  );
+
+function freshTruths(plan: Plan): Uint8Array {
+  const truths = new Uint8Array(plan.size);
+  for (const [at, truth] of plan.constants) truths[at] = truth;
+  return truths;
 }
 
 /** The options of a choice are looked at when somebody asks for them, or for everything that was found wrong. */
@@ -117,7 +135,7 @@ class CaseEvaluation implements Evaluation {
 }
 
 /** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
-function concluder(plan: Plan, truths: Uint8Array): Concluder {
+function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
   const known = new Map<string, ConclusionRead>();
   const conclude: Concluder = (id, readings, moment) => {
     const set = plan.sets.find(({ release }) => release.id === id);
@@ -125,6 +143,7 @@ function concluder(plan: Plan, truths: Uint8Array): Concluder {
     if (!set || !program || (!plan.allowed.has('out-of-period') && !inPeriod(set.release, moment))) {
       return NOTHING_CONCLUDED;
     }
+    const truths = truthsOf();
     run(program, readings.row, truths);
     return concludeSet(set, truths);
   };
@@ -185,7 +204,7 @@ function chosenOf(patient: Case, kind: string): string | Readonly<Record<string,
     : undefined;
 }
 
-function inPeriod(release: Release, moment: Moment): boolean {
+export function inPeriod(release: Release, moment: Moment): boolean {
   const period = release.effectivePeriod;
   if (!period || !Number.isFinite(moment.asOf)) return true;
   const day = localDay(moment.asOf, moment.zone);
