@@ -20,7 +20,7 @@ export interface CaseColumns {
   readFor(plan: Plan): CaseColumns;
 }
 
-export interface OptionColumns {
+interface OptionColumns {
   leaf(leaf: Leaf): Planes;
 }
 
