@@ -44,6 +44,16 @@ export type { Expectation, Vignette } from './documents/vignettes.ts';
 export { generateFactTypes } from './factTypes.ts';
 export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
 export { adoptionOf, hospitals, readLibrary } from './library.ts';
+export { type MutateOptions, mutate } from './mutation/mutate.ts';
+export type {
+  Mistake,
+  MistakeKind,
+  Mutation,
+  SetMutation,
+  Survivor,
+  Tally,
+  TellingCase,
+} from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';

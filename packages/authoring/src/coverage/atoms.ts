@@ -69,7 +69,7 @@ function boundsOf(
 }
 
 /** Each cut point, its neighbours on the fact's grid, a value between every two, and the ends of the domain. */
-function valuesOf(fact: Fact, leaves: readonly Leaf[]): number[] {
+export function valuesOf(fact: Fact, leaves: readonly Leaf[]): number[] {
   const cuts = leaves.flatMap(({ test }) => (test.kind === 'compare' ? [test.to] : [])).sort((a, b) => a - b);
   const ends = (fact.limits ?? []).filter(Number.isFinite);
   const grid = gridOf(fact);

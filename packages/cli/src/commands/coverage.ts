@@ -4,16 +4,13 @@ import { CannotRun } from '../cannotRun.ts';
 import { columns } from '../command.ts';
 import type { Policies } from '../files/policies.ts';
 import type { Given } from '../options.ts';
-
-const PERCENT = /^\d{1,3}(\.\d+)?$/;
+import { percentOf } from '../percent.ts';
 
 /** The percentage that every total must reach; none is asked for where the option is absent. */
 export function leastOf(given: Given): number {
-  const text = given.one('least');
-  if (text === undefined) return 0;
+  const least = percentOf(given, 'least');
+  if (least === undefined) return 0;
   if (!given.has('coverage')) throw new CannotRun('`--least` needs `--coverage`');
-  const least = PERCENT.test(text) ? Number(text) : Number.NaN;
-  if (!(least <= 100)) throw new CannotRun(`\`--least ${text}\` is no percentage from 0 to 100`);
   return least;
 }
 

@@ -1,0 +1,167 @@
+import { assess, compile, type Plan, type Release } from '@dwellset/core';
+import { type Moment, scenesOf } from '../boxes/scene.ts';
+import { releasesFor } from '../build/buildRelease.ts';
+import { anchorOfRule, below, placeAt } from '../coverage/places.ts';
+import type { Library, LibrarySet } from '../library/shape.ts';
+import { mismatches } from '../vignettes/expectations.ts';
+import {
+  isPlan,
+  planOf,
+  type ReadyVignette,
+  runVignettes,
+  type VignetteOptions,
+  vignettesOf,
+} from '../vignettes/runVignettes.ts';
+import { defaultEdits, withChoice } from './defaults.ts';
+import { noticedBy, readAll } from './notice.ts';
+import { type Patch, patched, rulesUnder } from './patch.ts';
+import { type Planted, plantIn } from './plant.ts';
+import type { Mistake, Mutation, SetMutation, Survivor, Tally } from './shape.ts';
+import { tell } from './telling.ts';
+import { together } from './together.ts';
+
+export interface MutateOptions extends VignetteOptions {
+  /** Plants mistakes only in what this rule rests on. */
+  readonly rule?: string;
+}
+
+/**
+ * Plants every mistake of a closed list into each set, one at a time, and says which of them its vignettes do not
+ * notice, each with a patient who would have shown it. Pure.
+ */
+export function mutate(library: Library, { set: only, rule, ...options }: MutateOptions = {}): Mutation {
+  const sets = [...library.sets.values()].filter(({ id }) => only === undefined || id === only);
+  return { sets: sets.map((set) => mutateSet(library, set, rule, options)) };
+}
+
+const ALLOW = { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] } as const;
+
+function mutateSet(
+  library: Library,
+  set: LibrarySet,
+  rule: string | undefined,
+  options: Omit<VignetteOptions, 'set'>,
+): SetMutation {
+  const vignettes = vignettesOf(set);
+  const refuse = (refused: readonly string[]): SetMutation => ({
+    set: set.id,
+    vignettes: vignettes.length,
+    refused,
+    all: tally([], []),
+    locked: tally([], []),
+    survivors: [],
+  });
+  const plan = planOf(library, set.id, options);
+  if (!isPlan(plan)) return refuse(plan);
+  const failing = runVignettes(library, { set: set.id, ...options }).filter(({ passed }) => !passed);
+  // A vignette that fails by itself would notice everything.
+  if (failing.length > 0) {
+    return refuse(
+      failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
+    );
+  }
+  const releases = releasesFor(library, set.id, options);
+  const release = releases[0]!;
+  const planted = [
+    ...plantIn(release, {
+      ruleSet: { document: set.ruleSet.document, pointer: '' },
+      rule: (id) => anchorOfRule(library, set, id, options.hospital),
+    }),
+    ...plantInChoices(library, release),
+  ].filter(({ mistake }) => rule === undefined || mistake.rules.includes(rule));
+  const survivors = survivorsOf(plan, releases, planted, vignettes);
+  const mistakes = planted.map(({ mistake }) => mistake);
+  return {
+    set: set.id,
+    vignettes: vignettes.length,
+    all: tally(mistakes, survivors),
+    locked: tally(
+      mistakes.filter(({ locked }) => locked),
+      survivors.filter(({ locked }) => locked),
+    ),
+    survivors,
+  };
+}
+
+function plantInChoices(library: Library, release: Release): Planted[] {
+  return release.parameters.flatMap((parameter): Planted[] => {
+    const found = library.parameters.get(parameter.id);
+    if (found === undefined) return [];
+    return defaultEdits(release, parameter).map((value): Planted => {
+      const patch: Patch = { parameter: parameter.id, value };
+      const rules = rulesUnder(release, patch);
+      return {
+        patch,
+        mistake: {
+          kind: 'default',
+          home: { parameter: parameter.id },
+          place: placeAt(below(found, 'default')),
+          rules: rules.map(({ id }) => id),
+          locked: rules.some(({ locked }) => locked === true),
+          before: parameter.value,
+          after: value,
+        },
+      };
+    });
+  });
+}
+
+function survivorsOf(
+  plan: Plan,
+  releases: readonly Release[],
+  planted: readonly Planted[],
+  vignettes: readonly ReadyVignette[],
+): Survivor[] {
+  const release = releases[0]!;
+  const beside = together(
+    releases,
+    planted.map(({ patch }) => patch),
+  );
+  const reads = readAll(beside, vignettes);
+  const scenes = scenesOf(beside.own.plan, momentOf(vignettes));
+  return planted.flatMap(({ mistake, patch }, index): Survivor[] => {
+    const variant = beside.variants[index]!;
+    const first = (rule: string): number => (mistake.rules.includes(rule) ? 0 : 1);
+    const ordered = [...reads].sort((a, b) => first(a.rule) - first(b.rule));
+    if (noticedBy(ordered, beside, variant)) return [];
+    const changed =
+      'parameter' in patch
+        ? withChoice(releases, patch.parameter, patch.value)
+        : [patched(release, patch), ...releases.slice(1)];
+    const withMistake = compile(changed, ALLOW);
+    const told = () => tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
+    // A choice also enters where facts are derived, and where a conclusion is read.
+    const further = 'parameter' in patch && goesFurther(releases, patch.parameter);
+    if (!further) return [{ ...mistake, ...told() }];
+    if (vignettes.some((one) => fails(withMistake, release.id, one))) return [];
+    const { looked, ...rest } = told();
+    return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
+  });
+}
+
+function fails(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
+  return mismatches(vignette.expect, assess(plan, patient, { reasons: 'deciding' }), set).length > 0;
+}
+
+const goesFurther = ([own, ...read]: readonly Release[], id: string): boolean =>
+  read.some(({ parameters }) => parameters.some((one) => one.id === id)) ||
+  own!.facts.some(({ from }) => from !== undefined && JSON.stringify(from).includes(`"${id}"`));
+
+/** The moment of the set's own vignettes, so that a patient found can stand beside them. */
+function momentOf([first]: readonly ReadyVignette[]): Moment {
+  const { asOf, timeZone } = first?.case ?? { asOf: '2030-03-01T12:00:00Z', timeZone: 'Europe/London' };
+  return { asOf, timeZone };
+}
+
+function tally(planted: readonly Mistake[], survivors: readonly Survivor[]): Tally {
+  const withoutEffect = survivors.filter(({ verdict }) => verdict === 'without-effect').length;
+  const unnoticed = survivors.length - withoutEffect;
+  const counted = planted.length - withoutEffect;
+  const noticed = counted - unnoticed;
+  return {
+    planted: planted.length,
+    noticed,
+    withoutEffect,
+    percent: counted === 0 ? 100 : Math.floor((noticed * 1000) / counted) / 10,
+  };
+}

@@ -1,0 +1,101 @@
+import {
+  type Evaluation,
+  evaluate,
+  explain,
+  type Outcome,
+  ruleTruths,
+  type TruthOf,
+  UNKNOWN,
+} from '@dwellset/core';
+import type { Expectation } from '../documents/vignettes.ts';
+import { mismatches } from '../vignettes/expectations.ts';
+import type { ReadyVignette } from '../vignettes/runVignettes.ts';
+import type { Together, Variant } from './together.ts';
+
+/** A vignette and what it read, for the set as it stands and for every mistake at once. */
+export interface Read {
+  readonly rule: string;
+  readonly expect: Expectation;
+  readonly evaluation: Evaluation;
+}
+
+export const readAll = ({ own }: Together, vignettes: readonly ReadyVignette[]): Read[] =>
+  vignettes.map(({ rule, vignette, case: patient }) => ({
+    rule,
+    expect: vignette.expect,
+    evaluation: evaluate(own.plan, patient),
+  }));
+
+const truthIn =
+  (truths: Uint8Array): TruthOf =>
+  (node) =>
+    (node === undefined ? 3 : truths[node.at]) as ReturnType<TruthOf>;
+
+const OUTCOMES: readonly string[] = ['applies', 'does-not-apply', 'not-in-scope'] satisfies Outcome[];
+
+/** What a mistake does to the rules in one vignette, short of explaining it. */
+interface Effect {
+  readonly differs: boolean;
+  /** An expected outcome is missed. */
+  readonly missed: boolean;
+  /** Something changed is undecided, so that what is asked, or the word for a check, may be another. */
+  readonly open: boolean;
+}
+
+function effectOf({ evaluation, expect }: Read, own: Variant, variant: Variant): Effect {
+  const truthOf = truthIn(evaluation.truths);
+  let [differs, missed, open] = [false, false, false];
+  own.set.rules.forEach((rule, index) => {
+    const other = variant.set.rules[index]!;
+    const same = other.scope === rule.scope && other.when === rule.when && other.expect === rule.expect;
+    const limited = own.set.gate === variant.set.gate && own.set.population === variant.set.population;
+    const perOption =
+      other.excludes !== rule.excludes || other.prefers !== rule.prefers || other.remarks !== rule.remarks;
+    if (same && limited && !perOption) return;
+    const [before, after] = [ruleTruths(own.set, rule, truthOf), ruleTruths(variant.set, other, truthOf)];
+    if (before.outcome !== after.outcome || before.scope !== after.scope || before.when !== after.when) {
+      differs = true;
+    }
+    const expected = expect.rules?.[rule.rule.id];
+    if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) missed = true;
+    open ||= after.outcome === 'undetermined';
+    if (!perOption || rule.rule.of === undefined) return;
+    for (const option of evaluation.options(own.set.release.id, rule.rule.of)) {
+      const optionTruth = truthIn(option.truths);
+      const truths = ({ excludes, prefers, remarks }: typeof rule) =>
+        [excludes, prefers && 'options' in prefers ? prefers.options : undefined, remarks].map(optionTruth);
+      const [b, a] = [truths(rule), truths(other)];
+      if (b.some((truth, at) => truth !== a[at])) differs = true;
+      if (a.includes(UNKNOWN)) open = true;
+    }
+  });
+  const limits = [own.set.population, own.set.gate].map(truthOf);
+  const changed = [variant.set.population, variant.set.gate].map(truthOf);
+  return { differs: differs || limits.some((truth, at) => truth !== changed[at]), missed, open };
+}
+
+/** Whether the words for what is open, or the deciding facts, are expected anywhere. */
+const looksCloser = ({ ask, deciding, rules }: Expectation): boolean =>
+  ask !== undefined ||
+  deciding !== undefined ||
+  Object.values(rules ?? {}).some((word) => !OUTCOMES.includes(word));
+
+/**
+ * The first vignette whose expectations fail with the mistake. Only those are explained in which the mistake changes a
+ * truth or leaves something open; elsewhere the assessment is the same to the letter.
+ */
+export function noticedBy(reads: readonly Read[], { own }: Together, variant: Variant): boolean {
+  const later: Read[] = [];
+  for (const read of reads) {
+    const { differs, missed, open } = effectOf(read, own, variant);
+    if (missed) return true;
+    if (differs || (looksCloser(read.expect) && (open || read.expect.deciding !== undefined)))
+      later.push(read);
+  }
+  return later.some((read) => fails(read, variant));
+}
+
+function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
+  const assessment = explain({ ...evaluation, plan }, { reasons: expect.deciding ? 'deciding' : 'none' });
+  return mismatches(expect, assessment, set.release.id).length > 0;
+}

@@ -1,0 +1,86 @@
+import { outcomeWords } from '../assessment/proof.ts';
+import { upperFirst, type Words } from '../words.ts';
+
+/** One thing that two evaluations of the same patient say otherwise. */
+export interface DifferenceShown {
+  readonly what: string;
+  readonly as: string;
+  readonly with: string;
+}
+
+const STATES: Readonly<Record<string, string>> = {
+  open: 'open',
+  'to-confirm': 'to confirm',
+  held: 'held',
+  'ruled-out': 'ruled out',
+};
+
+const OUTCOMES = ['applies', 'does-not-apply', 'undetermined', 'not-in-scope', 'switched-off'] as const;
+type OutcomeWord = (typeof OUTCOMES)[number];
+const CHECKS = ['met', 'not-met', 'not-recorded', 'undetermined', 'not-applicable', 'switched-off'] as const;
+type CheckWord = (typeof CHECKS)[number];
+
+function ruleWord(word: string): string {
+  if ((OUTCOMES as readonly string[]).includes(word)) return outcomeWords({ outcome: word as OutcomeWord });
+  return (CHECKS as readonly string[]).includes(word)
+    ? outcomeWords({ outcome: 'applies', check: word as CheckWord })
+    : word;
+}
+
+const itemOf = (kind: string, option: string): string =>
+  option === 'chosen' ? `the ${kind} in the hand` : `${kind} ${option}`;
+
+/** What a difference is about, and how its two sides are worded; the graver the earlier. */
+function aboutWords(
+  set: string,
+  { what }: DifferenceShown,
+  words: Words,
+): [number, string, (word: string) => string] {
+  const [about = '', first = '', second = ''] = what.split('.');
+  const rules = (ids: string): string =>
+    ids === ''
+      ? 'nothing'
+      : ids
+          .split(', ')
+          .map((id) => words.rules.get(`${set}/${id}`) ?? id)
+          .join(', ');
+  switch (about) {
+    case 'rules':
+      return [0, `"${words.rules.get(`${set}/${first}`) ?? first}"`, ruleWord];
+    case 'options':
+      return [second === 'chosen' ? 1 : 2, itemOf(first, second), (state) => STATES[state] ?? state];
+    case 'excluded':
+      return [3, `${itemOf(first, second)} is ruled out by`, rules];
+    case 'remarks':
+      return [4, `remarks on ${itemOf(first, second)}`, rules];
+    case 'preferred':
+      return [5, `${itemOf(first, second)} is preferred by`, rules];
+    case 'conclusion':
+      return [6, 'the conclusion', (id) => words.conclusions.get(`${set}/${id}`) ?? id];
+    case 'compliance':
+      return [7, 'all checks met', (word) => word];
+    case 'advice':
+      return [8, 'what is said', rules];
+    default:
+      return [9, `the order of the ${first} list`, (word) => word];
+  }
+}
+
+const MOST = 2;
+
+/** The gravest differences in words: `"Title": applies; with the mistake: does not apply`. */
+export function differenceWords(
+  set: string,
+  differences: readonly DifferenceShown[],
+  words: Words,
+  otherwise: string,
+): string[] {
+  const ranked = differences
+    .map((one) => ({ one, about: aboutWords(set, one, words) }))
+    .sort((a, b) => a.about[0] - b.about[0]);
+  return ranked
+    .slice(0, MOST)
+    .map(({ one, about: [, name, said] }) =>
+      upperFirst(`${name}: ${said(one.as)}; ${otherwise}: ${said(one.with)}`),
+    );
+}
