@@ -7,11 +7,12 @@ import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
 import { helpText } from './commands/help.ts';
 import { pin } from './commands/pin.ts';
+import { scoreboard } from './commands/scoreboard.ts';
 import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, check, pin, demo];
+const COMMANDS = [assess, forecast, facts, vignettes, scoreboard, check, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

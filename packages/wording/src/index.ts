@@ -9,6 +9,12 @@ export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
 export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
 export { type FactsShown, factsText } from './listings/facts.ts';
 export { type ForecastTextOptions, forecastText } from './listings/forecast.ts';
+export {
+  type CaseScoreShown,
+  type KeyScoreShown,
+  type ScoreboardTextOptions,
+  scoreboardText,
+} from './listings/scoreboard.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
