@@ -1,6 +1,6 @@
 import { type EvidenceStatus, STATUSES } from '@dwellset/core';
-import { checkFactValues } from './caseValues.ts';
 import { caseContext } from './cases.ts';
+import { checkFactValues } from './caseValues.ts';
 import { checkChosen } from './chosen.ts';
 import { skeleton } from './confusables.ts';
 import { type Context, factNamed } from './context.ts';
@@ -34,7 +34,8 @@ export function checkKeys(surveyed: Survey, find: Findings): void {
     bestStatus,
   );
   const context = caseContext(surveyed, find);
-  for (const root of roots) checkKey(root, known, { ...context, owner: `key \`${root.at('id').text ?? ''}\`` });
+  for (const root of roots)
+    checkKey(root, known, { ...context, owner: `key \`${root.at('id').text ?? ''}\`` });
 }
 
 function checkKey(root: Cursor, known: ReadonlyMap<string, number>, context: Context): void {
@@ -103,7 +104,9 @@ function checkStatus(entry: Cursor, known: ReadonlyMap<string, number>, { find, 
 function checkAnswer(answer: Cursor, context: Context): void {
   const { find, owner, survey } = context;
   if (answer.isObject && answer.keys.length === 0) {
-    find.report('key-answers-nothing', answer, { message: `${owner} has no answer, so nothing can disagree` });
+    find.report('key-answers-nothing', answer, {
+      message: `${owner} has no answer, so nothing can disagree`,
+    });
   }
   for (const [part, body] of answer.entries) {
     checkEvidenceIds(body.at('restsOn'), context);

@@ -58,7 +58,8 @@ class Proofs {
       const plan = planOf(this.#library, id, {});
       return isPlan(plan) ? plan : undefined;
     });
-    if (asWritten === undefined) return { code: 'control-not-run', message: 'cannot be run, its set does not build' };
+    if (asWritten === undefined)
+      return { code: 'control-not-run', message: 'cannot be run, its set does not build' };
     const [before, missed] = outcomeOf(asWritten, set, ready);
     if (missed.length > 0) {
       return { code: 'control-fails', message: 'does not come out as it must, so it controls nothing' };

@@ -7,7 +7,9 @@ import type { Assessment } from '@dwellset/core';
 export function shownOf({ advice, ask, ruleSets }: Assessment, id: string): string {
   const set = ruleSets.find((one) => one.id === id);
   return JSON.stringify({
-    says: advice.filter((one) => one.set === id).map(({ rule, summary, indicator }) => [rule, summary, indicator]),
+    says: advice
+      .filter((one) => one.set === id)
+      .map(({ rule, summary, indicator }) => [rule, summary, indicator]),
     asks: ask
       .filter(({ rules }) => rules.some((rule) => rule.startsWith(`${id}/`)))
       .map(({ fact, holdsUpStop }) => [fact, holdsUpStop]),

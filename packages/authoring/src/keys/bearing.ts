@@ -14,7 +14,8 @@ export const bearingsOf = (release: Release, ids: readonly string[]): Bearing[] 
     .filter(({ id }) => ids.includes(id))
     .map(({ id, title, evidence }) => ({ set: release.id, rule: id, title, evidence }));
 
-export const shares = (a: readonly string[], b: readonly string[]): boolean => a.some((one) => b.includes(one));
+export const shares = (a: readonly string[], b: readonly string[]): boolean =>
+  a.some((one) => b.includes(one));
 
 /** Rules that rest on one of these rows. */
 export const restingOn = (release: Release, rows: readonly string[]): string[] =>

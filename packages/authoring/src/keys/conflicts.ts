@@ -11,7 +11,9 @@ function partsWith(library: Library, set: LibrarySet, choice: string, value: Con
   const parameter = parts.parameters.get(choice);
   return {
     ...parts,
-    parameters: parameter ? new Map([...parts.parameters, [choice, { ...parameter, value }]]) : parts.parameters,
+    parameters: parameter
+      ? new Map([...parts.parameters, [choice, { ...parameter, value }]])
+      : parts.parameters,
     others: (id) => {
       const other = library.sets.get(id);
       return other && { parts: partsWith(library, other, choice, value) };
@@ -30,7 +32,9 @@ export function conflictsIn(
   agrees: (plan: Plan) => boolean,
 ): SourceConflict[] {
   const parameters = new Map(
-    plan.sets.flatMap(({ release }) => release.parameters.map((parameter) => [parameter.id, parameter] as const)),
+    plan.sets.flatMap(({ release }) =>
+      release.parameters.map((parameter) => [parameter.id, parameter] as const),
+    ),
   );
   return [...parameters.values()].flatMap((parameter) =>
     parameter.positions

@@ -14,7 +14,9 @@ export function judge(part: OfSet, answer: Answer, outcome: Outcome): Judged {
   return { asks: [], ...found, part, expected };
 }
 
-const JUDGES: Readonly<Record<OfSet, (answer: Answer, outcome: Outcome) => { expected: unknown; found: Found }>> = {
+const JUDGES: Readonly<
+  Record<OfSet, (answer: Answer, outcome: Outcome) => { expected: unknown; found: Found }>
+> = {
   conclusion({ conclusion }, outcome) {
     const expected = conclusion?.is ?? [];
     return { expected, found: concluded(expected, outcome) };
@@ -28,7 +30,10 @@ const JUDGES: Readonly<Record<OfSet, (answer: Answer, outcome: Outcome) => { exp
     return { expected: check?.is, found: checked(check?.is ?? 'met', rules, outcome) };
   },
   chosen({ chosen }, outcome) {
-    return { expected: chosen?.ruledOut, found: ruledOut(chosen?.of ?? '', chosen?.ruledOut ?? true, outcome) };
+    return {
+      expected: chosen?.ruledOut,
+      found: ruledOut(chosen?.of ?? '', chosen?.ruledOut ?? true, outcome),
+    };
   },
 };
 

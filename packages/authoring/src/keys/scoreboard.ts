@@ -45,7 +45,9 @@ function scoreCase(
   const one = key.cases[index]!;
   const { id, row, source = key.source, locator, status, says, differs, answer } = one;
   const patient = caseOf(key.base, one);
-  const ofSets = OF_SETS.filter((part) => answer[part]).map((part) => judgeSet(part, answer, patient, planFor));
+  const ofSets = OF_SETS.filter((part) => answer[part]).map((part) =>
+    judgeSet(part, answer, patient, planFor),
+  );
   const judged = [
     ...ofSets,
     ...(answer.choice ? [judgeChoice(library, answer.choice)] : []),
@@ -118,5 +120,8 @@ function conflictsOf(
         )
       : [];
   });
-  return [...inSets, ...(answer.choice && missed.has('choice') ? choiceConflicts(library, answer.choice) : [])];
+  return [
+    ...inSets,
+    ...(answer.choice && missed.has('choice') ? choiceConflicts(library, answer.choice) : []),
+  ];
 }

@@ -1,4 +1,10 @@
-import { checkCase, check as checkLibrary, type Diagnostic, hazardProof, type Library } from '@dwellset/authoring';
+import {
+  checkCase,
+  check as checkLibrary,
+  type Diagnostic,
+  hazardProof,
+  type Library,
+} from '@dwellset/authoring';
 import { checkText } from '@dwellset/wording';
 import type { Finished } from '../cannotRun.ts';
 import { type Command, columns, POLICIES } from '../command.ts';
@@ -15,7 +21,11 @@ function checkCaseFile(path: string, given: Given): Finished {
 }
 
 /** Only rules without mistakes can be run, and only where the hazard log is asked about. */
-function proofOf(library: Library, found: readonly Diagnostic[], holds: (path: string) => boolean): Diagnostic[] {
+function proofOf(
+  library: Library,
+  found: readonly Diagnostic[],
+  holds: (path: string) => boolean,
+): Diagnostic[] {
   if (!holds('hazards.json') || found.some(({ severity }) => severity === 'error')) return [];
   return hazardProof(library);
 }

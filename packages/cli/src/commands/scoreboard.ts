@@ -21,9 +21,7 @@ export const scoreboard: Command = {
     const [only] = given.arguments;
     if (only !== undefined && !library.keys.has(only)) {
       const known = [...library.keys.keys()].join(', ');
-      throw new CannotRun(
-        `there is no answer key \`${only}\`${known === '' ? '' : `; there are: ${known}`}`,
-      );
+      throw new CannotRun(`there is no answer key \`${only}\`${known === '' ? '' : `; there are: ${known}`}`);
     }
     const keys = scoresOf(library).filter(({ id }) => only === undefined || id === only);
     const releases = [...library.sets.keys()].flatMap((set) => buildRelease(library, set).release ?? []);

@@ -60,7 +60,9 @@ const HEADINGS = ['cases', 'agreed', 'disagreed', 'not decidable'];
 function counts(keys: readonly KeyScoreShown[], width: number): string[] {
   const name = Math.max(...keys.map(({ id }) => id.length));
   const line = (first: string, cells: readonly string[], label: string): string =>
-    clean(`${first.padEnd(name)}  ${cells.map((cell, at) => cell.padStart(HEADINGS[at]!.length)).join('  ')}  ${label}`)
+    clean(
+      `${first.padEnd(name)}  ${cells.map((cell, at) => cell.padStart(HEADINGS[at]!.length)).join('  ')}  ${label}`,
+    )
       .trimEnd()
       .slice(0, Math.max(width, name + 50 + label.length));
   return [
@@ -98,7 +100,16 @@ function keyBlocks({ title, path, cases }: KeyScoreShown, words: Words, width: n
   const surplus =
     idle.length === 0
       ? []
-      : [wrap(`No longer needed: the recorded reason of ${listed(idle.map(({ id }) => id), 'and')}.`, width, '  ')];
+      : [
+          wrap(
+            `No longer needed: the recorded reason of ${listed(
+              idle.map(({ id }) => id),
+              'and',
+            )}.`,
+            width,
+            '  ',
+          ),
+        ];
   return found.length + surplus.length === 0 ? [] : [wrap(title, width), ...found, ...surplus];
 }
 
@@ -107,9 +118,17 @@ function caseLines(one: CaseScoreShown, words: Words, width: number): string[] {
   const reason = one.differs ?? 'No reason is recorded.';
   return [
     ...labelled('Source', [`${one.locator} · ${statusWords(one.status)}`], width),
-    ...labelled('Here', off.map((judged) => judgedWords(judged, words)), width),
+    ...labelled(
+      'Here',
+      off.map((judged) => judgedWords(judged, words)),
+      width,
+    ),
     ...(one.conflicts.length > 0
-      ? labelled('Sources', one.conflicts.map((conflict) => conflictWords(conflict, words)), width)
+      ? labelled(
+          'Sources',
+          one.conflicts.map((conflict) => conflictWords(conflict, words)),
+          width,
+        )
       : []),
     ...(one.verdict === 'disagreed' ? labelled('Reason', [reason], width) : []),
   ];

@@ -77,7 +77,9 @@ function comesTo({ part, received, by }: JudgedShown, words: Words): string {
       return `concludes "${titles?.[1] ?? String(received)}"`;
     }
     case 'advice':
-      return received === true ? 'gives advice' : `gives no advice${by.length === 0 ? '' : ', though it could'}`;
+      return received === true
+        ? 'gives advice'
+        : `gives no advice${by.length === 0 ? '' : ', though it could'}`;
     case 'check':
       return received === 'met' ? 'the check is met' : 'the check is not met';
     case 'chosen':
@@ -101,7 +103,10 @@ function chosenWords(received: unknown, words: Words): string {
 }
 
 /** Where the sources disagree: what is chosen here, and the position that would agree. */
-export function conflictWords({ choice, title, here, there, unit, evidence }: ConflictShown, words: Words): string {
+export function conflictWords(
+  { choice, title, here, there, unit, evidence }: ConflictShown,
+  words: Words,
+): string {
   const parameter = words.parameters.get(choice) ?? (unit === undefined ? {} : { unit });
   const rows = firstOf(evidence, MOST_ROWS);
   if (Array.isArray(here) && Array.isArray(there)) {
