@@ -42,6 +42,17 @@ export {
 } from './documents/kinds.ts';
 export type { Expectation, Vignette } from './documents/vignettes.ts';
 export { generateFactTypes } from './factTypes.ts';
+export { hazardProof } from './hazards/hazardProof.ts';
+export { scoreboard } from './keys/scoreboard.ts';
+export type {
+  Bearing,
+  CaseScore,
+  Judged,
+  KeyScore,
+  SourceConflict,
+  Undecided,
+  Verdict,
+} from './keys/shape.ts';
 export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
 export { adoptionOf, hospitals, readLibrary } from './library.ts';
 export { type MutateOptions, mutate } from './mutation/mutate.ts';

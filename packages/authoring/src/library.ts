@@ -45,6 +45,11 @@ export function readLibrary(files: ReadonlyMap<string, string>): Library {
     sources: entries(of('sources'), 'sources', source),
     evidence: entries(of('evidence'), 'evidence', evidence),
     hazards: entries(of('hazards'), 'hazards', hazard),
+    keys: new Map(
+      of('key')
+        .flatMap((d) => placed(d, 'key') ?? [])
+        .map((key) => [key.value.id, key]),
+    ),
     sets: indexSets(documents, unsound),
     hospitals: indexHospitals(documents),
     unsound,

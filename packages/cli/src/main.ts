@@ -8,11 +8,12 @@ import { forecast } from './commands/forecast.ts';
 import { helpText } from './commands/help.ts';
 import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
+import { scoreboard } from './commands/scoreboard.ts';
 import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, mutate, check, pin, demo];
+const COMMANDS = [assess, forecast, facts, vignettes, mutate, scoreboard, check, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

@@ -15,6 +15,12 @@ export {
   noticesEnough,
   type SetMutationShown,
 } from './listings/mutation.ts';
+export {
+  type CaseScoreShown,
+  type KeyScoreShown,
+  type ScoreboardTextOptions,
+  scoreboardText,
+} from './listings/scoreboard.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';

@@ -1,3 +1,4 @@
+import { keys } from './baseKeys.ts';
 import { lists } from './baseLists.ts';
 import { sets } from './baseSets.ts';
 import { shared } from './baseShared.ts';
@@ -78,5 +79,5 @@ const hospitals: Readonly<Record<string, string>> = {
 
 /** A small library with one set of each shape and nothing wrong in it: path → text. */
 export const base: ReadonlyMap<string, string> = new Map(
-  Object.entries({ ...shared, ...lists, ...sets, ...hospitals }),
+  Object.entries({ ...shared, ...lists, ...sets, ...keys, ...hospitals }),
 );

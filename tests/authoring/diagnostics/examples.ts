@@ -7,6 +7,7 @@ import { documents } from './examples/documents.ts';
 import { entries } from './examples/entries.ts';
 import { fieldConditions } from './examples/fieldConditions.ts';
 import { hospitals } from './examples/hospitals.ts';
+import { keys } from './examples/keys.ts';
 import { lists } from './examples/lists.ts';
 import { rules } from './examples/rules.ts';
 import { windows } from './examples/windows.ts';
@@ -26,4 +27,5 @@ export const examples: readonly Example[] = [
   ...rules,
   ...cases,
   ...hospitals,
+  ...keys,
 ];

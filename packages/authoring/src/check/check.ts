@@ -14,6 +14,7 @@ import { checkFact } from './facts.ts';
 import { Findings } from './findings.ts';
 import { checkHazard, vignetteNames } from './hazards.ts';
 import { checkPlace, checkReserved, checkUnique } from './ids.ts';
+import { checkKeys } from './keys.ts';
 import { checkParameter } from './parameters.ts';
 import { checkRuleSet, checkStrays } from './ruleSets.ts';
 import { checkStructure } from './structure.ts';
@@ -41,6 +42,7 @@ export function check(library: Pick<Library, 'documents'>): Diagnostic[] {
   checkSetCycles(surveyed, find);
   checkStrays(surveyed, find);
   checkHospitals(surveyed, find);
+  checkKeys(surveyed, find);
   const echoes = echoesOf(
     library.documents.filter(({ source }) => source.problems.length > 0),
     surveyed.documents,

@@ -113,6 +113,9 @@ export const CODES = {
   'evidence-without-source': error('evidence rests on no source'),
   'evidence-unused': warning('nothing rests on this evidence'),
   'carried-and-not': error('a row that is said not to be carried is evidence'),
+  'status-raised': error('a published answer is said to be known better than the evidence that restates it'),
+  'key-answers-nothing': error('a case of an answer key has no answer'),
+  'hazard-uncontrolled': error('a hazard without a control is said to be closed'),
   'hazard-control-missing': error('a control of a hazard is no vignette'),
   'risk-off-matrix': error('a risk is not the one that severity and likelihood give'),
 

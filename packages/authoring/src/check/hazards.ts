@@ -40,6 +40,14 @@ export function checkHazard(entry: Cursor, vignettes: ReadonlySet<string>, { fin
       ...didYouMean(control.text, vignettes),
     });
   }
+  const status = entry.at('status');
+  if (status.text === 'closed' && entry.at('controls').isList && entry.at('controls').items.length === 0) {
+    find.report('hazard-uncontrolled', status, {
+      message: `${owner} is closed, but no control is named`,
+      expected: 'open, transferred',
+      received: status.text,
+    });
+  }
   for (const key of ['initial', 'residual'] as const) {
     const risk = entry.at(key);
     const { severity, likelihood } = {

@@ -7,6 +7,7 @@ import { codesDocument } from './codes.ts';
 import { evidenceDocument } from './evidence.ts';
 import { factsDocument } from './facts.ts';
 import { hazardsDocument } from './hazards.ts';
+import { keyDocument } from './key.ts';
 import { notCarriedDocument } from './notCarried.ts';
 import { ruleDocument } from './rule.ts';
 import { ruleSetDocument } from './ruleSet.ts';
@@ -23,6 +24,7 @@ export const documentSchemas = {
   evidence: evidenceDocument,
   'not-carried': notCarriedDocument,
   hazards: hazardsDocument,
+  key: keyDocument,
   'rule-set': ruleSetDocument,
   rule: ruleDocument,
   vignettes: vignettesDocument,

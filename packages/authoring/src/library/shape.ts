@@ -62,6 +62,8 @@ export interface Library {
   readonly sources: ReadonlyMap<string, Placed<z.infer<typeof source>>>;
   readonly evidence: ReadonlyMap<string, Placed<z.infer<typeof evidence>>>;
   readonly hazards: ReadonlyMap<string, Placed<z.infer<typeof hazard>>>;
+  /** Published answers, by the id of the document. */
+  readonly keys: ReadonlyMap<string, Placed<DocumentOf<'key'>>>;
   readonly sets: ReadonlyMap<string, LibrarySet>;
   readonly hospitals: ReadonlyMap<string, LibraryHospital>;
   /** Ids whose entry or document is there but cannot be used. */
