@@ -21,6 +21,9 @@ function partsWith(library: Library, set: LibrarySet, choice: string, value: Con
   };
 }
 
+/** Plans of sets with one choice moved; the same few serve many cases. */
+export type Variants = Map<string, Plan | undefined>;
+
 /**
  * Which local choices of a set, taken at another of their published positions, make an answer agree: there the
  * sources themselves disagree. Found by trying every position, one choice at a time.
@@ -29,6 +32,7 @@ export function conflictsIn(
   library: Library,
   set: LibrarySet,
   plan: Plan,
+  variants: Variants,
   agrees: (plan: Plan) => boolean,
 ): SourceConflict[] {
   const parameters = new Map(
@@ -36,19 +40,24 @@ export function conflictsIn(
       release.parameters.map((parameter) => [parameter.id, parameter] as const),
     ),
   );
+  const planWith = (choice: string, value: Constant): Plan | undefined => {
+    const name = JSON.stringify([set.id, choice, value]);
+    if (!variants.has(name)) variants.set(name, compiled(partsWith(library, set, choice, value)));
+    return variants.get(name);
+  };
   return [...parameters.values()].flatMap((parameter) =>
     parameter.positions
       .filter(({ value }) => !same(value, parameter.value))
       .filter(({ value }) => {
-        const other = planWith(library, set, parameter.id, value);
+        const other = planWith(parameter.id, value);
         return other !== undefined && agrees(other);
       })
       .map(({ value, evidence }) => conflictOf(parameter, parameter.value, value, evidence)),
   );
 }
 
-function planWith(library: Library, set: LibrarySet, choice: string, value: Constant): Plan | undefined {
-  const releases = gatherWithRead(partsWith(library, set, choice, value));
+function compiled(parts: Parts): Plan | undefined {
+  const releases = gatherWithRead(parts);
   if (releases === undefined) return undefined;
   try {
     return compile(releases, { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });

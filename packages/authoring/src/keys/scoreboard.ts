@@ -5,7 +5,7 @@ import { caseOf } from '../vignettes/caseOf.ts';
 import { isPlan, planOf } from '../vignettes/runVignettes.ts';
 import type { Outcome } from './bearing.ts';
 import { choiceConflicts, judgeChoice } from './choice.ts';
-import { conflictsIn } from './conflicts.ts';
+import { conflictsIn, type Variants } from './conflicts.ts';
 import { judgeConversion } from './converts.ts';
 import { feeding, isFed } from './fed.ts';
 import { judge, OF_SETS } from './judge.ts';
@@ -14,11 +14,12 @@ import type { CaseScore, Judged, KeyScore, SourceConflict, Verdict } from './sha
 /**
  * Holds the published rules against every answer key: answers that somebody outside the project gave. Each case says
  * whether the rules agree, disagree, or cannot tell, by which rules, and whether the rules were written from the same
- * row. Pure; a set that does not build decides nothing.
+ * row. With `only` one key is run. Pure; a set that does not build decides nothing.
  */
-export function scoreboard(library: Library): KeyScore[] {
+export function scoreboard(library: Library, only?: string): KeyScore[] {
   const fed = feeding(library);
   const plans = new Map<string, Plan | undefined>();
+  const variants: Variants = new Map();
   const planFor = (set: string): Plan | undefined => {
     if (!plans.has(set)) {
       const plan = planOf(library, set, {});
@@ -26,13 +27,20 @@ export function scoreboard(library: Library): KeyScore[] {
     }
     return plans.get(set);
   };
-  return [...library.keys.values()].map((key) => ({
+  const keys = [...library.keys.values()].filter(({ value }) => only === undefined || value.id === only);
+  return keys.map((key) => ({
     id: key.value.id,
     title: key.value.title,
     source: key.value.source,
     path: key.document.path,
-    cases: key.value.cases.map((_, index) => scoreCase(library, key, index, fed, planFor)),
+    cases: key.value.cases.map((_, index) => scoreCase(library, key, index, fed, { planFor, variants })),
   }));
+}
+
+/** The published sets, and what they would be with one choice moved. */
+interface Plans {
+  readonly planFor: (set: string) => Plan | undefined;
+  readonly variants: Variants;
 }
 
 function scoreCase(
@@ -40,13 +48,13 @@ function scoreCase(
   { value: key, document }: Placed<KeyDocument>,
   index: number,
   fed: ReadonlySet<string>,
-  planFor: (set: string) => Plan | undefined,
+  plans: Plans,
 ): CaseScore {
   const one = key.cases[index]!;
   const { id, row, source = key.source, locator, status, says, differs, answer } = one;
   const patient = caseOf(key.base, one);
   const ofSets = OF_SETS.filter((part) => answer[part]).map((part) =>
-    judgeSet(part, answer, patient, planFor),
+    judgeSet(part, answer, patient, plans.planFor),
   );
   const judged = [
     ...ofSets,
@@ -65,7 +73,7 @@ function scoreCase(
     judged,
     fed: isFed(library, fed, one, source),
     ...(differs !== undefined && { differs }),
-    conflicts: verdict === 'disagreed' ? conflictsOf(library, answer, judged, patient, planFor) : [],
+    conflicts: verdict === 'disagreed' ? conflictsOf(library, answer, judged, patient, plans) : [],
     range: document.source.locate(`/cases/${index}`),
   };
 }
@@ -105,7 +113,7 @@ function conflictsOf(
   answer: KeyCase['answer'],
   judged: readonly Judged[],
   patient: Case,
-  planFor: (set: string) => Plan | undefined,
+  { planFor, variants }: Plans,
 ): SourceConflict[] {
   const missed = new Set(judged.filter(({ verdict }) => verdict === 'disagreed').map(({ part }) => part));
   const inSets = OF_SETS.filter((part) => missed.has(part)).flatMap((part) => {
@@ -116,6 +124,7 @@ function conflictsOf(
           library,
           set,
           plan,
+          variants,
           (other) => judgeSet(part, answer, patient, () => other).verdict === 'agreed',
         )
       : [];

@@ -23,7 +23,7 @@ export const scoreboard: Command = {
       const known = [...library.keys.keys()].join(', ');
       throw new CannotRun(`there is no answer key \`${only}\`${known === '' ? '' : `; there are: ${known}`}`);
     }
-    const keys = scoresOf(library).filter(({ id }) => only === undefined || id === only);
+    const keys = scoresOf(library, only);
     const releases = [...library.sets.keys()].flatMap((set) => buildRelease(library, set).release ?? []);
     return {
       text: scoreboardText(
