@@ -104,3 +104,24 @@ pack
        use-by – use by: date
 `);
 });
+
+test('the dictionary shows the codes of a field, and that a month without a day is enough', () => {
+  const items: Fact = {
+    ...spares,
+    item: {
+      kind: { type: 'code', codes: 'kinds', title: 'kind' },
+      'use-by': { type: 'date', title: 'use by', monthMeans: 'last-day' },
+    },
+  };
+  expect(`\n${factsText({ facts: [items], codes: { kinds: { bag: 'drainage bag', gel: 'gel' } } })}`).toBe(`
+pack
+
+  pack.spares – spare catheters
+     Which spare catheters are there?
+     list of entries · entries have no time
+       kind – kind: one code
+         bag: drainage bag
+         gel: gel
+       use-by – use by: date · a month without a day means its last day
+`);
+});

@@ -31,6 +31,7 @@ function kindWords(fact: Fact): string {
   return [
     TYPES[fact.type] + unit,
     ...timeWords(fact),
+    ...(fact.monthMeans ? ['a month without a day means its last day'] : []),
     ...(fact.limits ? [`possible ${between(fact.limits)}`] : []),
     ...(fact.usual ? [`usual ${between(fact.usual)}, outside it to be confirmed`] : []),
     ...(fact.staleAfter ? [`relied on for ${durationWords(fact.staleAfter)}`] : []),
@@ -56,21 +57,33 @@ function timeWords({ kind, at = [], item = {} }: Fact): readonly string[] {
   }
 }
 
-/** What an entry of a list may state, field by field. */
-const itemLines = ({ item = {} }: Fact, width: number): string[] =>
+/** What an entry of a list may state, field by field, with the codes of a field that has some. */
+const itemLines = ({ item = {} }: Fact, codes: FactsShown['codes'], width: number): string[] =>
   Object.entries(item).flatMap(([id, field]) => {
     const kind = kindWords({ ...field, id, question: field.title });
-    return wrap(`${id} – ${field.title}: ${kind}`, width, '       ', '         ');
+    return [
+      ...wrap(`${id} – ${field.title}: ${kind}`, width, '       ', '         '),
+      ...codeLines(field.codes, codes, width, '         '),
+    ];
   });
 
+const codeLines = (
+  name: string | undefined,
+  codes: FactsShown['codes'],
+  width: number,
+  indent: string,
+): string[] =>
+  Object.entries((name === undefined ? undefined : codes[name]) ?? {}).flatMap(([code, said]) =>
+    wrap(`${code}: ${said}`, width, indent, `${indent}  `),
+  );
+
 function factLines(fact: Fact, codes: FactsShown['codes'], width: number): string[] {
-  const list = Object.entries((fact.codes === undefined ? undefined : codes[fact.codes]) ?? {});
   return [
     ...wrap(`${fact.id} – ${fact.title}`, width, '  ', '     '),
     ...wrap(fact.question, width, '     '),
     ...wrap(kindWords(fact), width, '     '),
-    ...itemLines(fact, width),
-    ...list.flatMap(([code, said]) => wrap(`${code}: ${said}`, width, '       ', '         ')),
+    ...itemLines(fact, codes, width),
+    ...codeLines(fact.codes, codes, width, '       '),
   ];
 }
 
