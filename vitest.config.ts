@@ -5,7 +5,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['dwellset-source'] } },
   test: {
     include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
-    testTimeout: 60_000,
+    testTimeout: 180_000,
     hookTimeout: 180_000,
   },
 });
