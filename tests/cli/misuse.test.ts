@@ -72,7 +72,7 @@ describe('what is not understood is refused', () => {
     [
       'a form that does not exist',
       ['assess', good, '--as', 'pdf'],
-      '`--as pdf` is not known, expected one of: text, json; see `dwellset help assess`',
+      '`--as pdf` is not known, expected one of: text, json, html; see `dwellset help assess`',
     ],
     [
       'an unknown state',

@@ -5,13 +5,14 @@ import { check } from './commands/check.ts';
 import { demo } from './commands/demo.ts';
 import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
+import { handbook } from './commands/handbook.ts';
 import { helpText } from './commands/help.ts';
 import { pin } from './commands/pin.ts';
 import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, check, pin, demo];
+const COMMANDS = [assess, forecast, facts, handbook, vignettes, check, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

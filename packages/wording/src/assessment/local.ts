@@ -1,7 +1,7 @@
 import type { Advice, AmendmentRecord, Reason, RuleReasons } from '@dwellset/core';
 import { amountWords } from '../values/units.ts';
 import { factTitle, lowerFirst } from '../words.ts';
-import { type Context, ruleOf, setOf } from './context.ts';
+import { type Content, ruleOf, setOf } from './context.ts';
 
 type LocalChange = AmendmentRecord['changes'][number];
 
@@ -19,14 +19,15 @@ function choicesBehind(reasons: RuleReasons | undefined): ReadonlySet<string> {
 }
 
 /** Amendments record values as text; those of a number get its unit. */
-function recorded(text: string, change: LocalChange, { words }: Context): string {
+function recorded(text: string, change: LocalChange, { words }: Pick<Content, 'words'>): string {
   const parameter = words.parameters.get(change.item);
   return parameter?.type === 'number' && !Number.isNaN(Number(text))
     ? amountWords(Number(text), parameter)
     : text;
 }
 
-function changeWords(change: LocalChange, context: Context): string {
+/** What was changed, from what to what, and why. */
+export function changeWords(change: LocalChange, context: Pick<Content, 'words'>): string {
   const { from, to, item, reason } = change;
   if (change.change === 'set') {
     const parameter = context.words.parameters.get(item);
@@ -43,7 +44,7 @@ function changeWords(change: LocalChange, context: Context): string {
 }
 
 /** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */
-export function localChanges(advice: Advice, context: Context): string[] {
+export function localChanges(advice: Advice, context: Content): string[] {
   const choices = choicesBehind(ruleOf(context, advice.set, advice.rule)?.reasons);
   const changes = (setOf(context, advice.set)?.amendment?.changes ?? []).filter(
     ({ item }) => item === advice.rule || choices.has(item),
