@@ -57,10 +57,12 @@ describe.each(bothPages)('%s as a page', (_, { errors, elements, text }) => {
     expect(policy && attribute(policy, 'content')).toContain("default-src 'none'");
   });
 
-  test('carries every caution where nothing can fold it away, and at the foot of every printed page', () => {
-    const footer = elements.find(({ tagName }) => tagName === 'footer');
+  test('carries every caution on top and at the bottom, unfolded, and at the foot of every printed page', () => {
     expect(cautions.length).toBeGreaterThan(0);
-    for (const caution of cautions) expect(footer && textOf(footer)).toContain(caution);
+    for (const place of ['header', 'footer']) {
+      const found = elements.find(({ tagName }) => tagName === place);
+      for (const caution of cautions) expect(found && textOf(found)).toContain(caution);
+    }
     expect(text).toContain(cautions.join(' '));
     const style = elements.find(({ tagName }) => tagName === 'style')?.childNodes[0];
     const css = style && 'value' in style ? style.value : '';
@@ -107,7 +109,10 @@ describe('hostile texts stay texts', () => {
     // A place in a text becomes a link, which is no element too many: the plain one gets it as well.
     const made = (suffix: string) =>
       handbookHtml({
-        ...withEvery({ ...shown, digests: undefined, controls: undefined }, suffix),
+        ...withEvery(
+          { releases: shown.releases, ...(shown.adoption && { adoption: shown.adoption }) },
+          suffix,
+        ),
         digests: shown.digests,
       });
     const source = made(HOSTILE);
@@ -146,6 +151,7 @@ describe('an assessment as a page', () => {
       'What it comes to',
       'Why',
       'Not known: ask',
+      'Local choices',
       'Proof, rule by rule',
       'About these rule sets',
     ];
@@ -165,7 +171,7 @@ describe('an assessment as a page', () => {
         line
           .trim()
           .replace(
-            /^(Why|Found|Steps|Detail|Options|Source|Mind|Local|Folded|Answer|Rule|About|Not met|Not recorded|Not known) {2,}|^In the hand: |^(\d+|–)\.? +/,
+            /^(Why|Found|Steps|Detail|Options|Source|Mind|Choice|Local|Decides|Changed|Sources|May be|Cautious|Folded|Answer|Rule|About|Not met|Not recorded|Not known) {2,}|^In the hand: |^(\d+|–)\.? +/,
             '',
           ),
       )

@@ -27,7 +27,9 @@ export async function assessAll(plan: Plan, cases: readonly NamedCase[], given: 
   // A page has room for every statement of reasons, folded until it is asked for.
   const reasons = (given.one('reasons') ?? (page ? 'all' : 'deciding')) as Reasons;
   const releases = plan.sets.map(({ release }) => release);
-  const assessments = cases.map((entry) => assessCase(plan, entry.case, { reasons }));
+  // The text weighs rules that did not apply as well, and so reads every statement even where it shows few.
+  const needed = form === 'text' && reasons === 'deciding' ? 'all' : reasons;
+  const assessments = cases.map((entry) => assessCase(plan, entry.case, { reasons: needed }));
   const checked = given.has('cross-check')
     ? await Promise.all(
         cases.map(async (entry) => ({ name: entry.name, ...(await crossCheck(plan, entry.case)) })),

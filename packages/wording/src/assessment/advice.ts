@@ -1,11 +1,11 @@
-import type { Advice, FactReading, Indicator, Reason } from '@dwellset/core';
+import type { Advice, Indicator, Reason } from '@dwellset/core';
 import { blocks, labelled, wrap } from '../layout.ts';
 import { sourceWords } from '../status.ts';
 import { momentWords } from '../values/moment.ts';
 import { foundWords } from '../values/reading.ts';
 import { counted, factTitle, listed } from '../words.ts';
 import { type Content, type Context, type Part, ruleOf, ruleTitle, setOf } from './context.ts';
-import { localChanges } from './local.ts';
+import { localChanges, unchangedChoices } from './local.ts';
 
 /** Most urgent first. */
 export const HEADINGS: readonly (readonly [Indicator, string])[] = [
@@ -14,12 +14,23 @@ export const HEADINGS: readonly (readonly [Indicator, string])[] = [
   ['info', 'Note'],
 ];
 
-/** Readings at the deciding ends of a tree, each fact once. */
-function decidingReadings(reason: Reason | undefined, found = new Map<string, FactReading>()) {
+type Comparison = Extract<Reason, { kind: 'fact' }>;
+
+/** Comparisons at the deciding ends of a tree, each fact once. */
+function deciding(reason: Reason | undefined, found = new Map<string, Comparison>()) {
   if (!reason?.deciding) return found;
-  if (reason.kind === 'fact') found.set(reason.read.fact, reason.read);
-  if ('of' in reason) for (const part of reason.of) decidingReadings(part, found);
+  if (reason.kind === 'fact') found.set(reason.read.fact, reason);
+  if ('of' in reason) for (const part of reason.of) deciding(part, found);
   return found;
+}
+
+/** Codes that were found, and that a local choice does not count. */
+function countsNot({ read, parameter, operator, truth }: Comparison): string {
+  const asked = operator === 'containsAny' || operator === 'contains' || operator === 'in';
+  const something = typeof read.value === 'string' || (Array.isArray(read.value) && read.value.length > 0);
+  return parameter !== undefined && asked && truth === 'false' && something
+    ? ', which does not count here'
+    : '';
 }
 
 /** One line a fact: what was found that made the rule speak. */
@@ -27,9 +38,9 @@ function findings(advice: Advice, { words, zone, ...context }: Content): string[
   if (!context.findings) return [];
   const reasons = ruleOf({ words, zone, ...context }, advice.set, advice.rule)?.reasons;
   const [day] = momentWords(context.assessment.asOf, zone).split(' ');
-  const readings = decidingReadings(reasons?.expect, decidingReadings(reasons?.when));
-  return [...readings.values()].map(
-    (read) => `${factTitle(read.fact, words)}: ${foundWords(read, words, zone, day)}`,
+  const found = deciding(reasons?.expect, deciding(reasons?.when));
+  return [...found.values()].map(
+    (one) => `${factTitle(one.read.fact, words)}: ${foundWords(one.read, words, zone, day)}${countsNot(one)}`,
   );
 }
 
@@ -86,6 +97,7 @@ export function adviceParts(advice: Advice, context: Content): Part[] {
     },
     { label: 'Source', texts: sources(advice) },
     { label: 'Mind', texts: reservations(advice, context) },
+    { label: 'Choice', texts: context.findings ? unchangedChoices(advice, context) : [] },
     { label: 'Local', texts: localChanges(advice, context) },
     { label: 'Folded', texts: folded(advice, context) },
     {

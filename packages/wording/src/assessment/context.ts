@@ -1,10 +1,12 @@
-import type { Assessment, RuleResult, RuleSetResult } from '@dwellset/core';
+import type { Assessment, Release, RuleResult, RuleSetResult } from '@dwellset/core';
 import type { Words } from '../words.ts';
 
 /** What the sentences of an assessment need, whatever they are set in. */
 export interface Content {
   readonly assessment: Assessment;
   readonly words: Words;
+  /** The releases that spoke, as far as they are at hand. */
+  readonly releases: readonly Release[];
   readonly zone: string;
   /** Show what was found behind each advice. */
   readonly findings: boolean;

@@ -3,6 +3,7 @@ import { blocks, labelled, wrap } from '../layout.ts';
 import { listed } from '../words.ts';
 import { choiceLines } from './choice.ts';
 import type { Content, Context, Part } from './context.ts';
+import { nearMissWords } from './nearMiss.ts';
 
 /** What a decision comes to, and whether it can still change. */
 export function conclusionWords(
@@ -59,6 +60,9 @@ export function populationWords({ population, outside }: RuleSetResult): string 
     : undefined;
 }
 
+/** What stands before a rule that was asked about and not met. */
+export const WEIGHED = 'Weighed, not met:';
+
 /** What one rule set comes to as a whole, beyond its single advice. */
 function setLines(set: RuleSetResult, context: Context): string[] {
   const { width } = context;
@@ -71,6 +75,9 @@ function setLines(set: RuleSetResult, context: Context): string[] {
   return [
     ...patients,
     ...line(conclusion && `${conclusion.title} – ${conclusion.state}`),
+    ...nearMissWords(set, context).flatMap(({ rule, said }) =>
+      line(`${WEIGHED} "${rule.title}": ${said}`, '     '),
+    ),
     ...line(compliance?.summary),
     ...(compliance?.open ?? []).flatMap(({ label, texts }) =>
       line(texts.join('; '), `     ${label.padEnd(14)}`),

@@ -3,6 +3,7 @@ import { cautionLines } from '../cautions.ts';
 import { asText, blocks, usableWidth, wrap } from '../layout.ts';
 import { wordsOf } from '../words.ts';
 import { adviceSections } from './advice.ts';
+import { choicesSection } from './choicesBehind.ts';
 import type { Content, Context } from './context.ts';
 import { headerLines } from './header.ts';
 import { problemSection } from './problems.ts';
@@ -33,10 +34,11 @@ export function countWords({ assessment: { advice, counts, engine } }: Content):
  */
 export function assessmentText(assessment: Assessment, options: AssessmentTextOptions = {}): string {
   const width = usableWidth(options.width);
-  const words = wordsOf(options.releases ?? []);
+  const releases = options.releases ?? [];
   const context: Context = {
     assessment,
-    words,
+    words: wordsOf(releases),
+    releases,
     zone: assessment.case.timeZone,
     width,
     findings: options.reasons !== 'none',
@@ -49,6 +51,7 @@ export function assessmentText(assessment: Assessment, options: AssessmentTextOp
       ...setSections(context),
       questionSection(context),
       problemSection(context),
+      context.findings ? choicesSection(context) : [],
       ...(all ? [proofSection(context), aboutSection(context)] : []),
       wrap(countWords(context), width),
       cautionLines(assessment.caution, width),

@@ -10,8 +10,6 @@ export interface Page {
   readonly cautions: readonly string[];
   /** How the sheet is named in the footer of a print. */
   readonly footer: string;
-  /** Keeps the cautions at the lower edge of the window. */
-  readonly pinned?: boolean;
   readonly main: Piece;
 }
 
@@ -22,7 +20,7 @@ export const cautionItems = (cautions: readonly string[]): Piece =>
   cautions.map((caution) => html`<p>${caution}</p>`);
 
 /** One self-contained sheet: no script, nothing loaded from elsewhere. */
-export function page({ title, language, cautions, footer, pinned, main }: Page): string {
+export function page({ title, language, cautions, footer, main }: Page): string {
   const style = trusted([COLOURS, LEDGER, PARTS, PRINT, printedFooter(cautions, footer)].join(''));
   return html`<!doctype html>
 <html lang="${language}">
@@ -39,7 +37,7 @@ export function page({ title, language, cautions, footer, pinned, main }: Page):
 <main>
 ${main}
 </main>
-<footer class="cautions${pinned && ' pinned'}">${cautionItems(cautions)}</footer>
+<footer class="cautions">${cautionItems(cautions)}</footer>
 </body>
 </html>
 `.source;
@@ -53,12 +51,14 @@ export const section = (id: string, heading: Piece, content: Piece, className?: 
 </section>
 `;
 
-/** Parts between dots are broken last. */
-export const unbroken = (text: string): Piece =>
-  joined(
-    text.split(' · ').map((part) => html`<span class="whole">${part}</span>`),
-    ' · ',
+/** Parts between dots are broken last; a dot stays with what it follows. */
+export const unbroken = (text: string): Piece => {
+  const parts = text.split(' · ');
+  return joined(
+    parts.map((part, index) => html`<span class="whole">${part}${index < parts.length - 1 && ' ·'}</span>`),
+    ' ',
   );
+};
 
 /** Labelled lines; a part that says nothing is left out. */
 export const lines = (parts: readonly (readonly [label: Piece, said: Piece])[]): Piece => {

@@ -6,8 +6,9 @@ import { countWords } from '../../assessment/text.ts';
 import { momentWords } from '../../values/moment.ts';
 import { listed, wordsOf } from '../../words.ts';
 import { html, type Piece } from '../markup.ts';
-import { page, section, unbroken } from '../page.ts';
+import { cautionItems, page, section, unbroken } from '../page.ts';
 import { askSection } from './ask.ts';
+import { choicesSection } from './choices.ts';
 import { comesToSection } from './comesTo.ts';
 import { doSections } from './do.ts';
 import { aboutSection, proofSection } from './proof.ts';
@@ -30,6 +31,7 @@ function head(content: Content): Piece {
   return html`<header class="row">
 <p class="label">${asOfWords(content)}</p>
 <div class="entry"><h1>Assessment</h1>
+<div class="first">${cautionItems(content.assessment.caution)}</div>
 <p class="aside">${unbroken(countWords(content))}</p>
 ${states}<p class="aside">${unbroken(adoptedWords(adoption))}</p></div>
 </header>
@@ -52,14 +54,13 @@ const problemSections = (content: Content): Piece =>
 export function assessmentHtml(assessment: Assessment, options: AssessmentHtmlOptions = {}): string {
   const releases = options.releases ?? [];
   const zone = assessment.case.timeZone;
-  const content: Content = { assessment, words: wordsOf(releases), zone, findings: true };
+  const content: Content = { assessment, words: wordsOf(releases), releases, zone, findings: true };
   const title = `Assessment as of ${momentWords(assessment.asOf, zone)}`;
   return page({
     title,
     language: releases[0]?.language ?? 'en',
     cautions: assessment.caution,
     footer: title,
-    pinned: true,
     main: [
       head(content),
       doSections(content),
@@ -67,6 +68,7 @@ export function assessmentHtml(assessment: Assessment, options: AssessmentHtmlOp
       whySection(content),
       askSection(content),
       problemSections(content),
+      choicesSection(content),
       proofSection(content),
       aboutSection(content),
     ],

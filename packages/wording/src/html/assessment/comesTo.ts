@@ -8,8 +8,10 @@ import {
   rankWords,
 } from '../../assessment/choice.ts';
 import type { Content } from '../../assessment/context.ts';
-import { complianceWords, conclusionWords, populationWords } from '../../assessment/sets.ts';
+import { nearMissWords } from '../../assessment/nearMiss.ts';
+import { complianceWords, conclusionWords, populationWords, WEIGHED } from '../../assessment/sets.ts';
 import { upperFirst } from '../../words.ts';
+import { anchor } from '../anchor.ts';
 import { optionMark } from '../marks.ts';
 import { html, type Markup, type Piece } from '../markup.ts';
 import { lines, section, texts } from '../page.ts';
@@ -46,6 +48,13 @@ ${optionRow(set, chosen, content, '')}`
 `;
 }
 
+/** Rules that were asked about and not met, each with what stood against it. */
+const weighed = (set: RuleSetResult, content: Content): Piece =>
+  nearMissWords(set, content).map(
+    ({ rule, said }) =>
+      html`<p>${WEIGHED} <a href="#${anchor('rule', set.id, rule.id)}">${rule.title}</a> <span class="aside">${said}</span></p>\n`,
+  );
+
 function setEntry(set: RuleSetResult, content: Content): Piece {
   const patients = populationWords(set);
   const conclusion = conclusionWords(set, content);
@@ -57,6 +66,7 @@ function setEntry(set: RuleSetResult, content: Content): Piece {
       : [
           conclusion &&
             html`<p class="summary">${conclusion.title} <span class="id">${conclusion.state}</span></p>\n`,
+          weighed(set, content),
           compliance && html`<p>${compliance.summary}</p>\n`,
           compliance && lines(compliance.open.map((part) => [part.label, texts(part.texts)])),
           ...(set.choices ?? []).map((choice) => choiceTable(set, choice, content)),

@@ -3,6 +3,7 @@ import type { Content } from '../../assessment/context.ts';
 import { endedWords, outcomeWords, PROOF_HEADING, shownReasons } from '../../assessment/proof.ts';
 import { ABOUT_HEADING, aboutParts } from '../../assessment/sets.ts';
 import { PARTS, reasonWords, TRUTH } from '../../conditions/reason.ts';
+import { counted } from '../../words.ts';
 import { anchor } from '../anchor.ts';
 import { outcomeMark, truthMark } from '../marks.ts';
 import { html, type Markup, type Piece } from '../markup.ts';
@@ -12,7 +13,12 @@ function tree(reason: Reason, content: Content): Markup {
   const words = reasonWords(reason, content);
   const below = 'of' in reason ? reason.of : [];
   const decides = reason.deciding && html` <span class="id">decides</span>`;
-  return html`<li><span class="truth">${truthMark(reason.truth)}${TRUTH[reason.truth]}</span> <span class="said${reason.deciding && ' decides'}">${words}${decides}</span>${
+  const choice = (reason.kind === 'fact' || reason.kind === 'parameter') && reason.parameter;
+  const origin =
+    choice &&
+    content.words.parameters.has(choice) &&
+    html` <a class="id" href="#${anchor('choice', choice)}">where the value comes from</a>`;
+  return html`<li><span class="truth">${truthMark(reason.truth)}${TRUTH[reason.truth]}</span> <span class="said${reason.deciding && ' decides'}">${words}${decides}${origin}</span>${
     below.length > 0 && html`<ul>${below.map((part) => tree(part, content))}</ul>`
   }</li>
 `;
@@ -36,6 +42,20 @@ ${parts}</div>
 `;
 }
 
+/** Rules that count in this patient stand open to view; the others are one line until somebody asks. */
+function ruleEntries(set: RuleSetResult, content: Content): Piece {
+  const out = set.rules.filter(({ outcome }) => outcome === 'not-in-scope');
+  const inScope = set.rules.filter((rule) => !out.includes(rule));
+  const [first] = out;
+  return [
+    inScope.map((rule) => ruleEntry(set, rule, content)),
+    first &&
+      html`<details class="rules"><summary>${outcomeMark(first)}<span class="title">${counted(out.length, inScope.length === 0 ? 'rule' : 'other rule')}</span> <span class="ended">${outcomeWords(first)}</span></summary>
+${out.map((rule) => ruleEntry(set, rule, content))}</details>
+`,
+  ];
+}
+
 /** One example of each way to end that occurs, in words that people see. */
 function legend(sets: readonly RuleSetResult[]): Markup {
   const kinds = new Map<string, RuleResult>();
@@ -54,10 +74,10 @@ export function proofSection(content: Content): Piece {
     .filter(({ rules }) => rules.length > 0)
     .map(
       (set) => html`<div class="group"><h3>${set.title}</h3>
-${legend([set])}${set.rules.map((rule) => ruleEntry(set, rule, content))}</div>
+${ruleEntries(set, content)}</div>
 `,
     );
-  return groups.length === 0 ? undefined : section('proof', PROOF_HEADING, groups);
+  return groups.length === 0 ? undefined : section('proof', PROOF_HEADING, [legend(ruleSets), groups]);
 }
 
 /** What each rule set is for, and what a hospital has changed in it. */

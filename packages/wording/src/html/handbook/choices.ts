@@ -1,48 +1,38 @@
-import type { CautiousSide, Constant, Parameter, Position } from '@dwellset/core';
+import type { Constant, Parameter } from '@dwellset/core';
 import { changeWords } from '../../assessment/local.ts';
-import { amountWords, numberWords } from '../../values/units.ts';
+import { allowedWords, cautiousWords, rangeWords, sameValue } from '../../choices/allowed.ts';
+import { positionsSaid } from '../../choices/positions.ts';
+import { statusWords } from '../../status.ts';
 import { valueWords } from '../../values/value.ts';
 import { counted, upperFirst } from '../../words.ts';
 import { anchor } from '../anchor.ts';
 import { html, type Markup, type Piece } from '../markup.ts';
 import { lines, texts } from '../page.ts';
 import { type Chapter, chapter, entry } from './entry.ts';
-import type { Gathered } from './gathered.ts';
+import { type Gathered, weakest } from './gathered.ts';
 import { inLine, type Links, userLinks } from './links.ts';
 
-const CAUTIOUS: Readonly<Record<CautiousSide, string>> = {
-  lower: 'the lower value',
-  higher: 'the higher value',
-  neither: 'neither side',
-};
-
-export const cautiousWords = (side: CautiousSide): string => CAUTIOUS[side];
-
-export const rangeWords = (
-  [low, high]: readonly [number, number],
-  measured: Parameters<typeof amountWords>[1],
-): string => `${numberWords(low, measured)} to ${amountWords(high, measured)}`;
-
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
-
-/** Each published value with what stands behind it. */
-export function positionList(
-  positions: readonly Position[],
-  said: (value: Constant) => string,
-  inForce: unknown,
-  links: Links,
-): Piece {
-  return texts(
-    positions.map(({ value, evidence, note }) => {
-      const behind = inLine(
-        evidence.map((id) => links.to('evidence', [id], id)),
-        ', ',
-      );
-      const mark = same(value, inForce) && html` <b>in force</b>`;
-      return html`${upperFirst(said(value))}${mark} <span class="id">${behind}</span>${note !== undefined && html`<div class="aside">${note}</div>`}`;
+/** Statements behind a value, by their ids; what rests on memory says so. */
+export const behind = (evidence: readonly string[], all: Gathered, links: Links): Piece =>
+  inLine(
+    evidence.map((id) => {
+      const found = all.evidence.find((one) => one.id === id);
+      const memory = found && weakest(found) === 'memory' && ` (${statusWords('memory')})`;
+      return html`${links.to('evidence', [id], id)}${memory}`;
     }),
+    ', ',
   );
-}
+
+/** Each published value, whether it is in force or open to a hospital, and what stands behind it. */
+const positionList = (parameter: Parameter, all: Gathered, links: Links): Piece =>
+  texts(
+    positionsSaid(parameter, all.words, all.locked.get(parameter.id)).map(
+      ({ value, standing, evidence, note }) =>
+        html`${upperFirst(value)} <b>${standing}</b> <span class="id">${behind(evidence, all, links)}</span>${
+          note !== undefined && html`<div class="aside">${note}</div>`
+        }`,
+    ),
+  );
 
 /** What a hospital changed in one choice; said once however many sets use it. */
 export const localChanges = (item: string, { releases, words }: Gathered): Piece =>
@@ -59,7 +49,7 @@ function parameterEntry(parameter: Parameter, all: Gathered, links: Links): Mark
   const { id, value, range, positions, cautious, note } = parameter;
   const { words } = all;
   const said = (one: Constant) => valueWords(one, parameter, words);
-  const outside = !positions.some((position) => same(position.value, value));
+  const outside = !positions.some((position) => sameValue(position.value, value));
   const long = Array.isArray(value);
   const content = html`<h3>${upperFirst(parameter.title)}</h3>
 ${lines([
@@ -67,10 +57,11 @@ ${lines([
     'In force',
     long ? texts(value.map((code) => valueWords(code, parameter, words))) : html`<b>${said(value)}</b>`,
   ],
-  ['As published', same(value, parameter.default) ? 'the same' : said(parameter.default)],
+  ['As published', sameValue(value, parameter.default) ? 'the same' : said(parameter.default)],
   ['Range', range && rangeWords(range, parameter)],
   ['Cautious side', upperFirst(cautiousWords(cautious))],
-  ['Positions', positionList(positions, said, value, links)],
+  ['Positions', positionList(parameter, all, links)],
+  ['May be', texts(allowedWords(parameter, words, all.locked.get(id)))],
   [
     'Mind',
     [

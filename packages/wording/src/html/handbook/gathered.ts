@@ -11,8 +11,9 @@ import {
   STATUSES,
   type Table,
 } from '@dwellset/core';
+import { lockedChoices } from '../../choices/allowed.ts';
+import { type Uses, usesOfRule, usesOfSet } from '../../choices/uses.ts';
 import { type Words, wordsOf } from '../../words.ts';
-import { type Uses, usesOfRule, usesOfSet } from './uses.ts';
 
 /** What a handbook is made of. */
 export interface HandbookShown {
@@ -43,6 +44,8 @@ export interface Gathered extends HandbookShown {
   readonly sources: readonly Source[];
   readonly hazards: readonly Hazard[];
   readonly users: readonly User[];
+  /** Local choices that locked rules rest on, with the titles of those rules. */
+  readonly locked: ReadonlyMap<string, readonly string[]>;
 }
 
 function together<T extends { readonly id: string }>(lists: readonly (readonly T[])[]): T[] {
@@ -66,6 +69,7 @@ export function gathered(shown: HandbookShown): Gathered {
     evidence: sorted(releases.map((release) => release.evidence)),
     sources: sorted(releases.map((release) => release.sources)),
     hazards: sorted(releases.map((release) => release.hazards)),
+    locked: lockedChoices(releases),
     users: releases.flatMap((set) => [
       { set, uses: usesOfSet(set, set) },
       ...set.rules.map((rule) => ({ set, rule, uses: usesOfRule(rule, set) })),

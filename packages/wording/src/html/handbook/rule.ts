@@ -1,6 +1,7 @@
 import type { Condition, Preference, Release, Rule } from '@dwellset/core';
 import { HEADINGS, LOCKED, MEMORY_ONLY } from '../../assessment/advice.ts';
 import { changeWords } from '../../assessment/local.ts';
+import { usesOfRule } from '../../choices/uses.ts';
 import { PARTS } from '../../conditions/reason.ts';
 import { sentenceWith } from '../../conditions/sentence.ts';
 import { statusWords } from '../../status.ts';
@@ -12,7 +13,6 @@ import { lines, texts } from '../page.ts';
 import { entry } from './entry.ts';
 import { type Gathered, restsOnMemory, weakest } from './gathered.ts';
 import { inLine, type Links, withPlaces, withTerms } from './links.ts';
-import { usesOfRule } from './uses.ts';
 
 const HEADING = Object.fromEntries(PARTS) as Readonly<Record<(typeof PARTS)[number][0], string>>;
 

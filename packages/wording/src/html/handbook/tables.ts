@@ -1,10 +1,11 @@
 import type { CellValue, Table, TableCell, TableColumn } from '@dwellset/core';
+import { cautiousWords, rangeWords, sameValue } from '../../choices/allowed.ts';
 import { codeWords, valueWords } from '../../values/value.ts';
 import { counted, upperFirst } from '../../words.ts';
 import { anchor } from '../anchor.ts';
 import { html, type Markup } from '../markup.ts';
-import { lines } from '../page.ts';
-import { cautiousWords, localChanges, positionList, rangeWords } from './choices.ts';
+import { lines, texts } from '../page.ts';
+import { behind, localChanges } from './choices.ts';
 import { type Chapter, chapter, entry } from './entry.ts';
 import type { Gathered } from './gathered.ts';
 import { inLine, type Links, userLinks } from './links.ts';
@@ -14,16 +15,19 @@ const NO_ENTRY = 'no entry';
 const cellWords = (value: CellValue | undefined, column: TableColumn, { words }: Gathered): string =>
   value === null || value === undefined ? NO_ENTRY : valueWords(value, column, words);
 
+/** The value of one cell, what it may be, and what stands behind it and behind each published position. */
 function cell(found: TableCell | undefined, column: TableColumn, all: Gathered, links: Links): Markup {
   const { value, range, positions = [], evidence = [] } = found ?? { value: null };
   const said = (one: CellValue) => cellWords(one, column, all);
-  const behind = inLine(
-    evidence.map((id) => links.to('evidence', [id], id)),
-    ', ',
+  const published = positions.map(
+    (position) =>
+      html`${upperFirst(said(position.value as CellValue))}${
+        sameValue(position.value, value) && html` <b>in force</b>`
+      } <span class="id">${behind(position.evidence, all, links)}</span>`,
   );
   return html`<td><b>${said(value)}</b>${range && html` <span class="id">may be ${rangeWords(range, column)}</span>`}${
-    evidence.length > 0 && html` <span class="id">${behind}</span>`
-  }${positions.length > 0 && html`<div class="aside">${positionList(positions, (one) => said(one as CellValue), value, links)}</div>`}</td>`;
+    evidence.length > 0 && html` <span class="id">${behind(evidence, all, links)}</span>`
+  }${published.length > 0 && html`<div class="aside">${texts(published)}</div>`}</td>`;
 }
 
 function tableEntry(table: Table, all: Gathered, links: Links): Markup {

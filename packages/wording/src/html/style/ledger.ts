@@ -76,7 +76,6 @@ small, .aside, .label { font-size: 0.875rem; color: var(--soft); }
 }
 .cautions p { display: inline; margin: 0; max-width: none; }
 .cautions p + p::before { content: ' '; }
-.cautions.pinned { position: sticky; bottom: 0; }
 @media (max-width: 46rem) {
   main { padding-top: 1.75rem; }
   main::before { display: none; }
@@ -86,5 +85,4 @@ small, .aside, .label { font-size: 0.875rem; color: var(--soft); }
   .row + .row:not(.line) { margin-top: 2.5rem; }
   h1 { font-size: 2rem; }
 }
-@media (max-height: 22rem) { .cautions.pinned { position: static; } }
 `;

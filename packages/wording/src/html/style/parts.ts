@@ -36,15 +36,22 @@ summary { cursor: pointer; font-size: 0.9375rem; line-height: 1.5; }
 summary:hover { color: var(--accent); }
 dd details, .group > details { margin-top: 0.3rem; }
 details > ul { padding-top: 0.4rem; }
+ul.positions > li { padding: 0.35rem 0; }
+ul.positions > li:first-child { padding-top: 0; }
+ul.positions p { margin: 0; }
+ul.positions b { font: 400 0.8125rem 'Avenir Next', Avenir, 'Segoe UI', 'Noto Sans', 'Liberation Sans', system-ui, sans-serif; color: var(--soft); }
+details.more { margin-top: 1.1rem; border-top: 1px solid var(--rule); padding-top: 0.75rem; }
+details.more > .items { padding-top: 1.1rem; }
 li .aside { margin-top: 0.15rem; }
-details.rule { border-top: 1px solid var(--rule); }
-details.rule > summary { list-style: none; display: flex; align-items: baseline; padding: 0.5rem 0; }
-details.rule > summary::-webkit-details-marker { display: none; }
-details.rule > summary .title { flex: 1; padding-right: 1rem; }
-details.rule > summary .ended { color: var(--soft); text-align: right; max-width: 55%; }
-details.rule > summary::after { content: '+' / ''; width: 1.5rem; text-align: right; color: var(--accent); }
-details.rule[open] > summary::after { content: '–' / ''; }
+details.rule, details.rules { border-top: 1px solid var(--rule); }
+:is(details.rule, details.rules) > summary { list-style: none; display: flex; align-items: baseline; padding: 0.5rem 0; }
+:is(details.rule, details.rules) > summary::-webkit-details-marker { display: none; }
+:is(details.rule, details.rules) > summary .title { flex: 1; padding-right: 1rem; }
+:is(details.rule, details.rules) > summary .ended { color: var(--soft); text-align: right; max-width: 55%; }
+:is(details.rule, details.rules) > summary::after { content: '+' / ''; width: 1.5rem; text-align: right; color: var(--accent); }
+:is(details.rule, details.rules)[open] > summary::after { content: '–' / ''; }
 details.rule[open] > summary .title { font-weight: 600; }
+details.rules > details.rule { margin-left: 1.35rem; }
 .statement { padding: 0.25rem 0 1.25rem 1.35rem; }
 .statement > .id { margin-top: 0; }
 .statement h4 { font-size: 0.8125rem; font-weight: 400; color: var(--soft); margin: 0.9rem 0 0.2rem;
@@ -71,9 +78,9 @@ b { font-weight: 600; }
 @media (max-width: 46rem) {
   dl > div { grid-template-columns: minmax(0, 1fr); padding: 0.3rem 0; }
   dt { padding-top: 0; }
-  details.rule > summary { flex-wrap: wrap; }
-  details.rule > summary .title { flex: 1 0 80%; padding-right: 0; }
-  details.rule > summary .ended { flex: 1 0 80%; max-width: none; text-align: left; padding-left: 1.35rem; }
+  :is(details.rule, details.rules) > summary { flex-wrap: wrap; }
+  :is(details.rule, details.rules) > summary .title { flex: 1 0 80%; padding-right: 0; }
+  :is(details.rule, details.rules) > summary .ended { flex: 1 0 80%; max-width: none; text-align: left; padding-left: 1.35rem; }
   th, td { padding-right: 0.6rem; }
   .figure { width: 2.2rem; }
   ul.tree li { grid-template-columns: minmax(0, 1fr); padding: 0.3rem 0; }

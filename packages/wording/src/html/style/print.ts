@@ -12,9 +12,8 @@ export const PRINT = `
   .chapter { break-before: page; margin: 0; }
   .items > li, .items > article, li, tr, dl > div { break-inside: avoid; }
   p, dd, li { orphans: 3; widows: 3; }
-  .cautions.pinned { position: static; }
   summary { list-style: none; }
-  details.rule > summary::after { content: none; }
+  details.rule > summary::after, details.rules > summary::after { content: none; }
   .screen { display: none; }
 }
 `;
