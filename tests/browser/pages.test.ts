@@ -175,7 +175,7 @@ test('the way from an advice to its reason, its local choice and its proof can b
     const enter = async (from: string): Promise<string> => {
       await page.locator(from).first().focus();
       await page.keyboard.press('Enter');
-      return page.locator(':target').innerText();
+      return (await page.locator(':target').textContent()) ?? '';
     };
     const reason = await enter('#do-info a[href^="#why:"]');
     const choice = await enter('#why ~ * a[href^="#choice:"]');
@@ -185,6 +185,7 @@ test('the way from an advice to its reason, its local choice and its proof can b
     await page.keyboard.press('Enter');
     return { reason, choice, open: await proof.getAttribute('open') };
   });
+  expect(reached.reason).not.toBe('');
   expect(reached.choice).toMatch(/, as published$|here, .* as published$/);
   expect(reached.open).toBe('');
 });
