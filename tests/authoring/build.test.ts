@@ -2,6 +2,7 @@ import { buildRelease, readLibrary, runVignettes } from '@dwellset/authoring';
 import { canonicalJson, digest } from '@dwellset/core';
 import { describe, expect, it } from 'vitest';
 import { filesOf, policy } from './fixture.ts';
+import { doc, type Json, rule } from './invented/documents.ts';
 
 const library = readLibrary(filesOf(policy()));
 const released = (set: string, from = library) => {
@@ -220,6 +221,66 @@ describe('running vignettes', () => {
       },
       { what: 'problems.catheter.stage', expected: 'stale', received: null },
     ]);
+  });
+
+  /** The one vignette of the equipment set, with a rule that remarks on silicone, run with another expectation. */
+  const equipped = (vignette: Json) => {
+    const documents = policy();
+    const ruleSet = documents['equipment/ruleset.json'] as { rules: string[] };
+    ruleSet.rules.push('silicone-noted');
+    documents['equipment/silicone-noted.rule.json'] = doc(
+      'rule',
+      rule('silicone-noted', {
+        of: 'catheter',
+        when: { fact: 'allergy.latex', operator: 'equal', value: true },
+        remarks: { fact: 'option.material', operator: 'equal', value: 'silicone' },
+      }),
+    );
+    const { vignettes } = documents['equipment/latex-allergy.vignettes.json'] as { vignettes: Json[] };
+    vignettes[0] = { ...vignettes[0], ...vignette };
+    return runVignettes(readLibrary(filesOf(documents)), { set: 'equipment' })[0]!.mismatches;
+  };
+
+  it('passes what is expected of remarks and of the item in the hand', () => {
+    const expected = {
+      remarks: { catheter: { 'silicone-12': ['silicone-noted'], 'latex-14': [] } },
+      chosen: { catheter: { state: 'ruled-out', excludedBy: ['latex-allergy'], remarks: [] } },
+    };
+    expect(equipped({ chosen: { catheter: 'latex-14' }, expect: expected })).toEqual([]);
+  });
+
+  it('says which remarks were made instead, and that nothing is in the hand', () => {
+    const expected = {
+      remarks: { catheter: { 'silicone-12': [], 'latex-14': ['silicone-noted'], 'steel-12': [] } },
+      chosen: { catheter: { state: 'open' } },
+    };
+    expect(equipped({ expect: expected })).toEqual([
+      { what: 'remarks.catheter.silicone-12', expected: [], received: ['silicone-noted'] },
+      { what: 'remarks.catheter.latex-14', expected: ['silicone-noted'], received: [] },
+      { what: 'remarks.catheter.steel-12', expected: [], received: null },
+      { what: 'chosen.catheter.state', expected: 'open', received: null },
+    ]);
+    expect(
+      equipped({ chosen: { catheter: 'silicone-12' }, expect: { chosen: { catheter: { remarks: [] } } } }),
+    ).toEqual([{ what: 'chosen.catheter.remarks', expected: [], received: ['silicone-noted'] }]);
+  });
+
+  it('takes an item in the hand that is not reported outside the set as excluded by nothing', () => {
+    const outside = (expected: Json) => {
+      const documents = policy();
+      Object.assign(documents['equipment/ruleset.json'] as object, {
+        scope: { fact: 'allergy.latex', operator: 'equal', value: false },
+      });
+      const { vignettes } = documents['equipment/latex-allergy.vignettes.json'] as { vignettes: Json[] };
+      const chosen = { catheter: 'latex-14' };
+      vignettes[0] = { ...vignettes[0], chosen, expect: { chosen: { catheter: expected } } };
+      return runVignettes(readLibrary(filesOf(documents)), { set: 'equipment' })[0]!.mismatches;
+    };
+    expect(outside({ excludedBy: [] })).toEqual([]);
+    expect(outside({ state: 'open' })).toEqual([
+      { what: 'chosen.catheter.state', expected: 'open', received: null },
+    ]);
+    expect(outside({ excludedBy: ['latex-allergy'] })).toHaveLength(1);
   });
 
   it('fails every vignette of a set that does not build', () => {

@@ -2,6 +2,7 @@ import { coverage, readLibrary } from '@dwellset/authoring';
 import { describe, expect, it } from 'vitest';
 import { amendedPolicy, filesOf, policy } from './fixture.ts';
 import { alone, coveredIn, left } from './invented/covered.ts';
+import type { Json } from './invented/documents.ts';
 import { small, yes } from './invented/small.ts';
 
 describe('outcomes of a rule', () => {
@@ -108,6 +109,75 @@ describe('the sets of a library', () => {
       path: 'equipment/stock/catheter.json',
       pointer: '/options/1',
     });
+  });
+
+  it('count what is read from the label and what follows from it as settled by the option', () => {
+    const documents = policy();
+    const excludes = { fact: 'option.table-dwell', operator: 'lessThan', value: 5 };
+    Object.assign(documents['equipment/latex-allergy.rule.json'] as object, { excludes });
+    const [set] = coverage(readLibrary(filesOf(documents)), { set: 'equipment' }).sets;
+    expect(set?.options.map(({ goals }) => goals[1]?.state)).toEqual(['impossible', 'impossible']);
+  });
+
+  it('count what an option settles whoever the patient is, and not what another moment may change', () => {
+    const never = (from: Json, fact: Json = {}) => {
+      const documents = policy();
+      const { derived } = documents['equipment/ruleset.json'] as { derived: Json[] };
+      derived.push({
+        id: 'option.reach',
+        type: 'number',
+        unit: 'd',
+        limits: [0, 100_000],
+        title: 'reach',
+        question: 'How far does it reach?',
+        ...fact,
+        from,
+      });
+      const excludes = { fact: 'option.reach', operator: 'lessThan', value: 5 };
+      Object.assign(documents['equipment/latex-allergy.rule.json'] as object, { excludes });
+      const [set] = coverage(readLibrary(filesOf(documents)), { set: 'equipment' }).sets;
+      return set?.options.map(({ goals }) => goals[1]?.state);
+    };
+    // At least the dwell of the table, however many days it has been in.
+    expect(never({ sum: ['option.table-dwell', 'catheter.days-in'] })).toEqual(['uncovered', 'uncovered']);
+    expect(never({ sum: ['option.table-dwell', 'option.table-dwell'] })).toEqual([
+      'impossible',
+      'impossible',
+    ]);
+    expect(never({ localHour: { at: 'asOf' } }, { unit: 'h', limits: [0, 24] })).toEqual([
+      'uncovered',
+      'uncovered',
+    ]);
+  });
+
+  it('show a rule that remarks on options on one of them, and not on another', () => {
+    const remarked = (remarks: unknown, allergic: boolean) => {
+      const documents = policy();
+      const path = 'equipment/latex-allergy';
+      const { excludes: _, ...kept } = documents[`${path}.rule.json`] as Json;
+      documents[`${path}.rule.json`] = { ...kept, remarks };
+      (documents[`${path}.vignettes.json`]!.base as Json).facts = { 'allergy.latex': allergic };
+      const [set] = coverage(readLibrary(filesOf(documents)), { set: 'equipment' }).sets;
+      expect(set?.remarks.map(({ rule: id, of, place }) => [id, of, place.path, place.pointer])).toEqual([
+        ['latex-allergy', 'catheter', `${path}.rule.json`, '/remarks'],
+      ]);
+      const { goals } = set!.remarks[0]!;
+      const options = set!.options.flatMap((one) => one.goals);
+      expect(set!.totals.options).toMatchObject({
+        covered: left([...goals, ...options], 'covered').length,
+        uncovered: left([...goals, ...options]).length,
+      });
+      return goals.map(({ state }) => state);
+    };
+    const latex = { fact: 'option.material', operator: 'equal', value: 'latex' };
+    expect(remarked(latex, true)).toEqual(['covered', 'covered']);
+    // Of a patient whom the rule is not about, nothing is shown.
+    expect(remarked(latex, false)).toEqual(['uncovered', 'uncovered']);
+    expect(remarked({ fact: 'option.size', operator: 'greaterThan', value: 11 }, true)).toEqual([
+      'covered',
+      'uncovered',
+    ]);
+    expect(remarked({ any: [latex, { not: latex }] }, true)).toEqual(['covered', 'impossible']);
   });
 
   it('show the conditions of an option for each option of its list', () => {

@@ -166,6 +166,31 @@ describe('conditions that cannot decide alone', () => {
     expect(alone(set)).toEqual(['uncovered', 'impossible']);
   });
 
+  it('are proven so by a local choice that never turns, however many combinations stand beside it', () => {
+    const among = (fact: string) => ({
+      any: Array.from({ length: 60 }, (_, value) => ({ fact, operator: 'greaterThan', value })),
+    });
+    const strict = { parameter: 'care.strict', operator: 'equal', value: true };
+    const count = { any: [0, 1, 2, 3].map((value) => ({ fact: 'care.count', operator: 'equal', value })) };
+    const kind = {
+      any: ['day', 'night'].map((value) => ({ fact: 'care.kind', operator: 'equal', value })),
+    };
+    const many = {
+      all: [
+        ...['care.pain', 'care.fever', 'care.washed'].map(yes),
+        among('care.hours'),
+        among('care.since'),
+        count,
+        kind,
+      ],
+    };
+    const set = coveredIn(small({ rule: { scope: strict, when: many }, vignettes: [{}] }));
+    const [choice, pain] = alone(set);
+    expect(choice).toBe('impossible');
+    // Too many combinations to try, so that nothing is claimed of the others.
+    expect(pain).toBe('uncovered');
+  });
+
   it('are not proven so where only what is recorded tells them apart', () => {
     const set = coveredIn(
       small({

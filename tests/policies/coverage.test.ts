@@ -7,7 +7,7 @@ const { sets } = coverage(library);
 
 /** Whole percents that the vignettes of each set reached; a change of the rules may not let them sink. */
 const FLOORS: Readonly<Record<string, Readonly<Record<keyof SetCoverage['totals'], number>>>> = {
-  'catheter-choice': { outcomes: 100, truths: 100, alone: 100, limits: 100, options: 95 },
+  'catheter-choice': { outcomes: 100, truths: 100, alone: 100, limits: 100, options: 100 },
   indication: { outcomes: 100, truths: 100, alone: 100, limits: 100, options: 100 },
   'insertion-bundle': { outcomes: 100, truths: 100, alone: 100, limits: 100, options: 100 },
   'maintenance-bundle': { outcomes: 100, truths: 100, alone: 100, limits: 100, options: 100 },

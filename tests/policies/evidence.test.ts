@@ -13,7 +13,7 @@ interface Row {
 }
 
 /** How many rows may wait for a rule; it only ever goes down. */
-const MOST_AWAITING = 86;
+const MOST_AWAITING = 0;
 
 const json = (name: string): unknown => JSON.parse(readFileSync(new URL(name, import.meta.url), 'utf8'));
 const rows = Object.values(json('evidence-rows.json') as Record<string, readonly Row[]>).flat();

@@ -49,6 +49,66 @@ describe('two hospitals that chose differently', () => {
   });
 });
 
+describe('a valve before a trial without catheter, where a hospital chose it', () => {
+  const base = caseAt('harrowmere', 'after-removal');
+  const noHindrance = {
+    no: [
+      'poor-dexterity',
+      'impaired-cognition',
+      'no-filling-sensation',
+      'small-capacity',
+      'reflux-or-renal',
+      'recent-bladder-surgery',
+      'dysreflexia-risk',
+    ],
+  };
+  const patient = having(without(base, 'catheter.removed-at'), {
+    'catheter.stage': 'in-place',
+    'drainage.kind': 'leg-bag',
+    'patient.valve-hindrances': noHindrance,
+  });
+  const outcome = (hospital: string, facts: Case['facts'] = {}) =>
+    assess(planOf(['removal'], hospital), having(patient, facts)).ruleSets[0]?.rules.find(
+      ({ id }) => id === 'valve-first',
+    )?.outcome;
+
+  it('is offered with a leg bag and nothing against it, and switched off at the other hospital', () => {
+    expect(outcome('harrowmere')).toBe('applies');
+    expect(outcome('saltby-cross')).toBe('switched-off');
+  });
+
+  it.each([
+    ['with a valve already fitted', { 'drainage.kind': 'valve' }, 'does-not-apply'],
+    ['with poor dexterity', { 'patient.valve-hindrances': ['poor-dexterity'] }, 'does-not-apply'],
+    ['in high-pressure retention', { 'indication.bladder-pressure': 'high' }, 'does-not-apply'],
+    ['after an operation', { 'indication.reasons': ['long-surgery'] }, 'does-not-apply'],
+    ['while hindrances were not asked about', { 'patient.valve-hindrances': [] }, 'undetermined'],
+    ['once the catheter is out', { 'catheter.stage': 'removed' }, 'not-in-scope'],
+  ] as const)('is not offered %s', (_name, facts, expected) => {
+    expect(outcome('harrowmere', facts)).toBe(expected);
+  });
+});
+
+describe('an order that ends by itself', () => {
+  const bedRest = caseAt('harrowmere', 'bed-rest');
+  const said = (hospital: string, facts: Case['facts'] = {}) =>
+    assess(planOf(['removal'], hospital), having(bedRest, facts)).advice.map(({ rule }) => rule);
+
+  it('is spoken of where it has ended, and not at the hospital whose orders do not end', () => {
+    expect(said('harrowmere')).toContain('order-expired');
+    expect(said('saltby-cross')).not.toContain('order-expired');
+  });
+
+  it('runs anew from a renewal', () => {
+    const renewals = [{ at: '2026-11-25T07:00:00Z', by: 'ward doctor' }];
+    expect(said('harrowmere', { 'review.renewals': renewals })).not.toContain('order-expired');
+  });
+
+  it('says of bed rest alone why it does not keep the catheter, beside the advice to remove', () => {
+    expect(said('harrowmere')).toEqual(expect.arrayContaining(['no-reason-left', 'bed-rest']));
+  });
+});
+
 describe('a latex history that nobody asked for', () => {
   const plan = planOf(['catheter-choice']);
   const asked = having(caseAt('harrowmere', 'being-catheterised'), { 'allergy.latex': false });
@@ -94,7 +154,8 @@ describe('an insertion recorded by date alone', () => {
 describe('use-by date (ISO 15223-1:2021, 5.1.4, known as reported: the date after which an item is not used)', () => {
   const plan = planOf(['insertion-bundle']);
   const check = (useBy: string | null, asOf: string) => {
-    const patient = having(caseAt('harrowmere', 'being-catheterised'), { 'pack.earliest-use-by': useBy });
+    const item = { item: 'catheter', 'use-by': useBy, intact: true, unused: true };
+    const patient = having(caseAt('harrowmere', 'being-catheterised'), { 'pack.items': [item] });
     const stamped: Case = { ...patient, asOf, recordedAt: asOf };
     return assess(plan, stamped).ruleSets[0]?.rules.find(({ id }) => id === 'item-in-date')?.check;
   };
@@ -104,7 +165,7 @@ describe('use-by date (ISO 15223-1:2021, 5.1.4, known as reported: the date afte
     ['a second past midnight', '2026-11-25', '2026-11-26T00:00:01Z', 'not-met'],
     ['a month without a day, on its last day', '2026-11', '2026-11-30T12:00:00Z', 'met'],
     ['a month without a day, on the first of the next', '2026-11', '2026-12-01T00:10:00Z', 'not-met'],
-    ['an unreadable date', null, '2026-11-25T12:00:00Z', 'not-recorded'],
+    ['an unreadable date', null, '2026-11-25T12:00:00Z', 'undetermined'],
   ])('%s', (_name, useBy, asOf, expected) => {
     expect(check(useBy, asOf)).toBe(expected);
   });

@@ -54,6 +54,14 @@ const set: SetCoverageShown = {
       goals: [{ what: 'ruled-out', state: 'impossible', proof: { combinations: 0, facts: [] } }],
     },
   ],
+  remarks: [
+    {
+      of: 'catheter',
+      rule: 'overdue',
+      place: at(12),
+      goals: [{ what: 'remarked', state: 'uncovered' }],
+    },
+  ],
 };
 
 test('totals come first, then what no vignette shows, then what none can show, each at its place', () => {
@@ -63,7 +71,7 @@ removal: covered by 12 vignettes
   outcomes of rules                       3 of    4   75.0 %
   conditions seen true, false, unknown    2 of    3   66.6 %
   conditions that decide alone            0 of    0  100.0 %  1 proven impossible
-  options kept, ruled out                 1 of    1  100.0 %  1 proven impossible
+  options kept, ruled out, remarked on    1 of    1  100.0 %  1 proven impossible
 
 Not covered in removal
 
@@ -72,6 +80,8 @@ policies/removal/overdue.rule.json:1:5
 policies/removal/overdue.rule.json:9:5
   overdue, when: calendar days in place are more than 14 days – never unknown,
   met just below or met just above
+policies/removal/overdue.rule.json:12:5
+  rule overdue – never seen with its remark on an item
 
 Proven impossible in removal
 

@@ -124,6 +124,7 @@ export const CODES = {
   'vignette-expects-nothing': error('a vignette expects nothing'),
   'vignette-expects-unknown-rule': error('a vignette expects something of a rule that the set does not have'),
   'vignette-wrong-word': error('an expected word does not belong to the shape of the set'),
+  'vignette-empty-hand': error('a vignette expects something of an item in the hand and states none'),
   'vignette-without-base': error('a vignette takes away a fact that its base does not have'),
 
   // Hospitals

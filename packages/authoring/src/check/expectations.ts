@@ -13,6 +13,8 @@ const SHAPES: Readonly<Record<string, string>> = {
   first: 'choice',
   provisional: 'choice',
   nothingLeft: 'choice',
+  remarks: 'choice',
+  chosen: 'choice',
 };
 /** Outcomes that only a check has. */
 const CHECK_WORDS = new Set(['met', 'not-met', 'not-recorded', 'not-applicable']);
@@ -44,7 +46,12 @@ function checkRules(expect: Cursor, set: SetEntry, context: Context): void {
   for (const key of ['rules', 'deciding', 'summary'] as const) {
     for (const [rule, value] of expect.at(key).entries) checkRule(value, 'key', rule, set, context);
   }
-  const lists = [expect.at('speaks'), ...expect.at('nothingLeft').entries.map(([, rules]) => rules)];
+  const lists = [
+    expect.at('speaks'),
+    ...partsOf(expect.at('nothingLeft')),
+    ...partsOf(expect.at('remarks')).flatMap(partsOf),
+    ...partsOf(expect.at('chosen')).flatMap((item) => [item.at('excludedBy'), item.at('remarks')]),
+  ];
   for (const list of lists) {
     for (const at of list.items) if (at.text !== undefined) checkRule(at, 'head', at.text, set, context);
   }
@@ -55,6 +62,8 @@ function checkRules(expect: Cursor, set: SetEntry, context: Context): void {
     context.find.report('vignette-wrong-word', outcome, { message, expected, received: outcome.text });
   }
 }
+
+const partsOf = (at: Cursor): Cursor[] => at.entries.map(([, part]) => part);
 
 function checkRule(
   at: Cursor,
@@ -83,14 +92,24 @@ function checkConclusion(expected: Cursor, { conclusions, id }: SetEntry, { find
 
 function checkOptions(expect: Cursor, set: SetEntry, context: Context): void {
   const stock = stockOf(set);
-  for (const key of ['options', 'first', 'provisional', 'nothingLeft'] as const) {
+  for (const key of ['options', 'first', 'provisional', 'nothingLeft', 'remarks', 'chosen'] as const) {
     for (const [kind, part] of expect.at(key).entries) {
       const options = checkStockName(kind, part, stock, context);
       if (options === undefined) continue;
       if (key === 'first' && part.text !== undefined)
         checkOption(part, 'head', part.text, kind, options, context);
-      if (key !== 'options') continue;
-      for (const [id, state] of part.entries) checkOption(state, 'key', id, kind, options, context);
+      if (key === 'chosen') checkInHand(part, kind, context);
+      if (key !== 'options' && key !== 'remarks') continue;
+      for (const [id, own] of part.entries) checkOption(own, 'key', id, kind, options, context);
     }
   }
+}
+
+function checkInHand(item: Cursor, kind: string, { find, owner }: Context): void {
+  if (!item.isObject || item.keys.length > 0) return;
+  const message = `${owner} expects nothing of the ${kind} in the hand`;
+  find.report('vignette-expects-nothing', item, {
+    message,
+    expected: '`state`, `excludedBy` or `remarks`',
+  });
 }

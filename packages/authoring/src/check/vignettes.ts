@@ -41,6 +41,11 @@ function checkVignette(vignette: Cursor, base: Cursor, set: SetEntry, outer: Con
     find.report('vignette-without-base', at, { message, received: at.text });
   }
   checkChosen(vignette.at('chosen'), stockOf(set), context);
+  for (const [kind, item] of vignette.at('expect').at('chosen').entries) {
+    if (vignette.at('chosen').has(kind)) continue;
+    const message = `${owner} expects something of the ${kind} in the hand, but puts none there`;
+    find.report('vignette-empty-hand', item, { part: 'key', message, expected: `\`chosen.${kind}\`` });
+  }
   checkExpectation(vignette.at('expect'), set, context);
 }
 

@@ -38,15 +38,26 @@ export function coverCondition(
   const pair =
     whenTrue !== undefined && whenFalse !== undefined ? ([whenTrue, whenFalse] as const) : undefined;
   const is = (wanted: Truth) => (truths: Uint8Array) => reader(truths)(node) === wanted;
+  const whetherTrue = goal('true', seen.has(TRUE), () => neverHolds(plan, [node], is(TRUE)));
+  const whetherFalse = goal('false', seen.has(FALSE), () => neverHolds(plan, [node], is(FALSE)));
   return {
     home: decision.home,
     condition,
     place,
     goals: [
-      goal('true', seen.has(TRUE), () => neverHolds(plan, [node], is(TRUE))),
-      goal('false', seen.has(FALSE), () => neverHolds(plan, [node], is(FALSE))),
+      whetherTrue,
+      whetherFalse,
       goal('unknown', seen.has(UNKNOWN), () => neverUnknown(plan, (truths) => is(UNKNOWN)(truths))),
-      goal('alone', pair !== undefined, () => neverAlone(plan, decision, occurrence)),
+      // What is never true, or never false, cannot decide alone both ways, however much stands beside it.
+      goal(
+        'alone',
+        pair !== undefined,
+        () =>
+          [whetherTrue, whetherFalse].reduce(
+            (proof, { proof: never }) => proof ?? never,
+            undefined as Proof | undefined,
+          ) ?? neverAlone(plan, decision, occurrence),
+      ),
     ],
     ...(pair && { pair }),
   };

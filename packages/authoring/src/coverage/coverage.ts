@@ -6,7 +6,8 @@ import { decisionsOf } from './decisions.ts';
 import { coverLimits } from './limits.ts';
 import { observe } from './observe.ts';
 import { coverOptions } from './options.ts';
-import { anchorOfRule, anchorOfStock, placeAt } from './places.ts';
+import { anchorOfRule, anchorOfStock, below, placeAt } from './places.ts';
+import { coverRemarks } from './remarks.ts';
 import { coverRule } from './rules.ts';
 import type { Coverage, SetCoverage, Total } from './shape.ts';
 import { totalsOf } from './totals.ts';
@@ -43,6 +44,7 @@ function coverSet(library: Library, set: LibrarySet, options: Omit<VignetteOptio
     options: coverOptions(plan, release, observed, (kind) =>
       anchorOfStock(library, set, kind, options.hospital),
     ),
+    remarks: coverRemarks(plan, release, observed, (rule) => placeAt(below(anchorOf(rule), 'remarks'))),
   };
   return { set: set.id, vignettes: vignettes.length, totals: totalsOf(found), ...found };
 }
@@ -55,6 +57,7 @@ const NOTHING = {
   conditions: [],
   limits: [],
   options: [],
+  remarks: [],
 };
 
 const running = ({ rules }: PlanSet) => rules.filter(({ switchedOff }) => !switchedOff);

@@ -1,4 +1,15 @@
-import { evaluate, type Node, type Plan, type PlanSet, ruleTruths, TRUE, type Truth } from '@dwellset/core';
+import {
+  evaluate,
+  type Fact,
+  kindOf,
+  type Node,
+  type Plan,
+  type PlanSet,
+  ruleTruths,
+  TRUE,
+  type Truth,
+  UNKNOWN,
+} from '@dwellset/core';
 import { nodesOfRule } from './decisions.ts';
 import { goal } from './goals.ts';
 import type { Observed } from './observe.ts';
@@ -55,7 +66,7 @@ function neverRuledOut(plan: Plan, set: PlanSet, kind: string, option: string): 
   return { combinations, facts: [...facts] };
 }
 
-/** What the label of an option settles, whoever the patient is. */
+/** What an option settles by itself, whoever the patient is. */
 function attributesOf(plan: Plan, set: PlanSet, kind: string, option: string): Fixed {
   const nobody = { asOf: '2000-01-01T00:00:00Z', timeZone: 'UTC', facts: {} };
   const found = evaluate(plan, nobody)
@@ -63,9 +74,28 @@ function attributesOf(plan: Plan, set: PlanSet, kind: string, option: string): F
     .find(({ id }) => id === option);
   return new Map(
     plan.option.leaves.flatMap(({ at, fact }): [number, Truth][] => {
-      const { from, staleAfter } = plan.facts.get(fact) ?? {};
-      // What is computed, or goes out of date, may differ from patient to patient.
-      return found && !from && !staleAfter ? [[at, found.truths[at] as Truth]] : [];
+      const truth = found?.truths[at] as Truth | undefined;
+      if (truth === undefined || !isTimeless(plan, fact)) return [];
+      // What is settled while nothing is known of the patient stays so; what only the label could say stays open.
+      return truth !== UNKNOWN || isOfLabel(plan, fact) ? [[at, truth]] : [];
     }),
   );
 }
+
+/** What follows from a fact: itself, and all that it is computed from. */
+function chain(plan: Plan, id: string): Fact[] {
+  const fact = plan.facts.get(id);
+  if (fact === undefined) return [];
+  const inputs = fact.from === undefined ? [] : kindOf(fact.from).facts(fact.from);
+  return [fact, ...inputs.flatMap((input) => chain(plan, input))];
+}
+
+/** Another moment makes no difference to it. */
+const isTimeless = (plan: Plan, id: string): boolean =>
+  chain(plan, id).every(({ staleAfter, from }) => staleAfter === undefined && !readsMoment(from));
+
+const readsMoment = (from: Fact['from']): boolean => JSON.stringify(from ?? null).includes('"asOf"');
+
+/** Read from the label, or computed from nothing else. */
+const isOfLabel = (plan: Plan, id: string): boolean =>
+  chain(plan, id).every((fact) => fact.id.startsWith('option.'));

@@ -77,6 +77,15 @@ export interface OptionCoverage {
   readonly goals: readonly Goal<'kept' | 'ruled-out'>[];
 }
 
+export interface RemarkCoverage {
+  /** The stock list. */
+  readonly of: string;
+  readonly rule: string;
+  readonly place: Place;
+  /** Of a patient whom the rule is about: an option with its remark, and one without. */
+  readonly goals: readonly Goal<'remarked' | 'unremarked'>[];
+}
+
 export interface Total {
   readonly covered: number;
   readonly uncovered: number;
@@ -93,12 +102,13 @@ export interface SetCoverage {
   readonly vignettes: number;
   /** Why the set does not run; nothing is covered then. */
   readonly refused?: readonly string[];
-  /** Outcomes of rules; truth values of conditions; conditions that decide alone; limits; options. */
+  /** Outcomes of rules; truth values of conditions; conditions that decide alone; limits; options and remarks on them. */
   readonly totals: Readonly<Record<TotalName, Total>>;
   readonly rules: readonly RuleCoverage[];
   readonly conditions: readonly ConditionCoverage[];
   readonly limits: readonly LimitCoverage[];
   readonly options: readonly OptionCoverage[];
+  readonly remarks: readonly RemarkCoverage[];
 }
 
 export interface Coverage {

@@ -18,7 +18,8 @@ export function totalsOf({
   conditions,
   limits,
   options,
-}: Pick<SetCoverage, 'rules' | 'conditions' | 'limits' | 'options'>): Record<TotalName, Total> {
+  remarks,
+}: Pick<SetCoverage, 'rules' | 'conditions' | 'limits' | 'options' | 'remarks'>): Record<TotalName, Total> {
   const goals = (items: readonly { readonly goals: readonly Goal[] }[]): Goal[] =>
     items.flatMap((item) => item.goals);
   const ofConditions = goals(conditions);
@@ -27,6 +28,6 @@ export function totalsOf({
     truths: total(ofConditions.filter(({ what }) => what !== 'alone')),
     alone: total(ofConditions.filter(({ what }) => what === 'alone')),
     limits: total(goals(limits)),
-    options: total(goals(options)),
+    options: total([...goals(options), ...goals(remarks)]),
   };
 }

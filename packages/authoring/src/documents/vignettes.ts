@@ -22,6 +22,16 @@ const outcomeWord = z
 const count = z.int().min(0);
 const counts = z.tuple([count, count]);
 const factIds = z.array(factId);
+const optionState = z.enum(['open', 'to-confirm', 'held', 'ruled-out']).meta({ id: 'option-state' });
+
+/** The item in the hand: how it stands, the rules that exclude it, and those that remark on it, in rule order. */
+const itemInHand = z
+  .strictObject({
+    state: optionState.exactOptional(),
+    excludedBy: z.array(kebab).exactOptional(),
+    remarks: z.array(kebab).exactOptional(),
+  })
+  .meta({ id: 'item-in-hand' });
 
 /** What a vignette must give; every part is optional. */
 const expectation = z
@@ -36,9 +46,11 @@ const expectation = z
     compliance: z
       .strictObject({ all: truthWord, met: counts.exactOptional(), of: counts.exactOptional() })
       .exactOptional(),
-    options: z
-      .record(kebab, z.record(kebab, z.enum(['open', 'to-confirm', 'held', 'ruled-out'])))
-      .exactOptional(),
+    options: z.record(kebab, z.record(kebab, optionState)).exactOptional(),
+    /** By stock list and option, the rules that remark on it: exactly these, in rule order. */
+    remarks: z.record(kebab, z.record(kebab, z.array(kebab))).exactOptional(),
+    /** By stock list. */
+    chosen: z.record(kebab, itemInHand).exactOptional(),
     first: z.record(kebab, kebab).exactOptional(),
     provisional: z.record(kebab, z.boolean()).exactOptional(),
     nothingLeft: z.record(kebab, z.array(kebab)).exactOptional(),

@@ -1,4 +1,11 @@
-import type { Assessment, ChoiceResult, Reason, RuleResult, RuleSetResult } from '@dwellset/core';
+import type {
+  Assessment,
+  ChoiceResult,
+  OptionResult,
+  Reason,
+  RuleResult,
+  RuleSetResult,
+} from '@dwellset/core';
 import type { Expectation } from '../documents/vignettes.ts';
 
 /** One difference between what a vignette must give and what it gave, both as JSON values. */
@@ -46,6 +53,19 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
     const options = choiceOf(set, kind)?.options;
     each(`options.${kind}`, states, (id) => options?.find((option) => option.id === id)?.state);
   }
+  for (const [kind, remarks] of Object.entries(expect.remarks ?? {})) {
+    const options = choiceOf(set, kind)?.options;
+    each(`remarks.${kind}`, remarks, (id) => remarksOn(options?.find((option) => option.id === id)));
+  }
+  for (const [kind, item] of Object.entries(expect.chosen ?? {})) {
+    const chosen = choiceOf(set, kind)?.chosen;
+    comparePart(
+      `chosen.${kind}`,
+      item,
+      chosen ? { ...chosen, remarks: remarksOn(chosen) } : UNREPORTED,
+      compare,
+    );
+  }
   each('first', expect.first, (kind) => choiceOf(set, kind)?.options.find(({ rank }) => rank === 1)?.id);
   each('provisional', expect.provisional, (kind) => choiceOf(set, kind)?.provisional);
   each('nothingLeft', expect.nothingLeft, (kind) => choiceOf(set, kind)?.nothingLeft);
@@ -57,6 +77,9 @@ export function mismatches(expect: Expectation, assessment: Assessment, setId: s
   );
   return found;
 }
+
+/** Of a patient whom the set is not about, an item in the hand is reported only where something excludes it. */
+const UNREPORTED = { excludedBy: [] };
 
 /** Only what the vignette states is compared, key by key. */
 function comparePart(
@@ -92,6 +115,10 @@ function asked({ ask }: Assessment, set: string, count: number): string[] {
 
 const choiceOf = ({ choices }: RuleSetResult, kind: string): ChoiceResult | undefined =>
   choices?.find(({ of }) => of === kind);
+
+/** Rules that remark on an option, in rule order. */
+const remarksOn = (option: OptionResult | undefined): string[] | undefined =>
+  option?.remarks.map(({ rule }) => rule);
 
 const summaryOf = ({ assessment, set }: Seen, id: string): string | undefined =>
   assessment.advice.find((advice) => advice.set === set.id && advice.rule === id)?.summary;

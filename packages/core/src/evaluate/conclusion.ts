@@ -10,15 +10,19 @@ import { type RuleTruths, ruleTruths, type TruthOf, truthIn } from './outcomes.t
  */
 export function conclude(set: PlanSet, truths: readonly RuleTruths[], truthOf: TruthOf): ConclusionResult {
   const { conclusions = [], defaultConclusion } = set.release;
-  const outcomesOf = (id: string) =>
-    set.rules.flatMap(({ rule }, index) => (rule.concludes === id ? [truths[index]!.outcome] : []));
-  const reached = conclusions.findIndex(({ id }) => outcomesOf(id).includes('applies'));
+  const [reachedBy, openTo] = [new Set<string>(), new Set<string>()];
+  set.rules.forEach(({ rule }, index) => {
+    if (rule.concludes === undefined) return;
+    if (truths[index]!.outcome === 'applies') reachedBy.add(rule.concludes);
+    if (truths[index]!.outcome === 'undetermined') openTo.add(rule.concludes);
+  });
+  const reached = conclusions.findIndex(({ id }) => reachedBy.has(id));
   // Outside the population, or at another stage of care, silence is no conclusion.
   const isOutside = truthOf(set.population) === FALSE || truthOf(set.gate) === FALSE;
   const fallback = isOutside ? undefined : defaultConclusion;
   const current = reached === -1 ? fallback : conclusions[reached];
   const above = conclusions.slice(0, reached === -1 ? undefined : reached);
-  const open = above.filter(({ id }) => outcomesOf(id).includes('undetermined'));
+  const open = above.filter(({ id }) => openTo.has(id));
   return {
     ...(current ? { id: current.id, title: current.title } : {}),
     settled: open.length === 0,

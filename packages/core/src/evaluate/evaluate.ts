@@ -1,11 +1,12 @@
 import type { Problem } from '../explain/assessment.ts';
 import type { Case, CaseValue } from '../facts/case.ts';
-import { NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
+import { type ConclusionRead, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { type CaseReadings, type Concluder, readFacts, readOption } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
 import type { Moment } from '../facts/supplied.ts';
 import { localDay, parseDay } from '../facts/time.ts';
 import type { Plan, PlanSet } from '../plan/plan.ts';
+import type { Release } from '../release/release.ts';
 import { concludeSet } from './conclusion.ts';
 import { run } from './run.ts';
 
@@ -48,61 +49,107 @@ export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {
   for (const [at, truth] of plan.constants) truths[at] = truth;
   const at = options.asOf === undefined ? undefined : { asOf: options.asOf };
   const read = readFacts(plan.patientFacts, patient, concluder(plan, truths), at);
-  run(plan.patient, read.readings, truths);
-  const problems = [...read.problems];
-  const evaluated = new Map<string, readonly OptionEvaluation[]>();
-  for (const set of plan.sets) {
-    for (const kind of Object.keys(set.stock)) {
-      evaluated.set(
-        `${set.release.id}/${kind}`,
-        evaluateOptions(plan, set, kind, read, truths, patient, problems),
-      );
-    }
+  run(plan.patient, read.readings.row, truths);
+  return new CaseEvaluation(plan, patient, read, truths);
+}
+
+/** The options of a choice are looked at when somebody asks for them, or for everything that was found wrong. */
+class CaseEvaluation implements Evaluation {
+  readonly plan: Plan;
+  readonly case: Case;
+  readonly truths: Uint8Array;
+  readonly outOfPeriod: ReadonlySet<string>;
+  private readonly read: CaseReadings;
+  private readonly ofPeriod: readonly Problem[];
+  private looked: ReadonlyMap<string, OptionsRead> | undefined;
+
+  constructor(plan: Plan, patient: Case, read: CaseReadings, truths: Uint8Array) {
+    this.plan = plan;
+    this.case = patient;
+    this.read = read;
+    this.truths = truths;
+    const closed = plan.sets
+      .map(({ release }) => release)
+      .filter((release) => !inPeriod(release, read.moment));
+    this.ofPeriod = closed.map(({ id }) => ({
+      code: 'out-of-period',
+      message: `${id} is outside its effective period`,
+    }));
+    this.outOfPeriod = new Set(plan.allowed.has('out-of-period') ? [] : closed.map(({ id }) => id));
   }
-  const outOfPeriod = new Set<string>();
-  for (const set of plan.sets) {
-    if (inPeriod(set, read.moment)) continue;
-    problems.push({ code: 'out-of-period', message: `${set.release.id} is outside its effective period` });
-    if (!plan.allowed.has('out-of-period')) outOfPeriod.add(set.release.id);
+
+  get readings(): ReadonlyMap<string, Reading> {
+    return this.read.readings;
   }
-  const optionsOf = (set: string, kind: string): readonly OptionEvaluation[] =>
-    evaluated.get(`${set}/${kind}`) ?? [];
-  return {
-    plan,
-    case: patient,
-    readings: read.readings,
-    truths,
-    problems,
-    asOf: read.moment.asOf,
-    zone: read.moment.zone,
-    options: optionsOf,
-    optionReadings: (set, kind, option) =>
-      optionsOf(set, kind).find((entry) => entry.id === option)?.readings ?? new Map(),
-    outOfPeriod,
-  };
+
+  get asOf(): number {
+    return this.read.moment.asOf;
+  }
+
+  get zone(): string {
+    return this.read.moment.zone;
+  }
+
+  get problems(): readonly Problem[] {
+    const ofOptions = [...this.allOptions().values()].flatMap(({ problems }) => problems);
+    return [...this.read.problems, ...ofOptions, ...this.ofPeriod];
+  }
+
+  options(set: string, kind: string): readonly OptionEvaluation[] {
+    return this.allOptions().get(`${set}/${kind}`)?.options ?? [];
+  }
+
+  optionReadings(set: string, kind: string, option: string): ReadonlyMap<string, Reading> {
+    return this.options(set, kind).find(({ id }) => id === option)?.readings ?? new Map();
+  }
+
+  private allOptions(): ReadonlyMap<string, OptionsRead> {
+    this.looked ??= new Map(
+      this.plan.sets.flatMap((set) =>
+        Object.keys(set.stock).map((kind): [string, OptionsRead] => [
+          `${set.release.id}/${kind}`,
+          readOptions(this.plan, set, kind, this.read, this.truths, this.case),
+        ]),
+      ),
+    );
+    return this.looked;
+  }
 }
 
 /** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
 function concluder(plan: Plan, truths: Uint8Array): Concluder {
-  return (id, readings, moment) => {
+  const known = new Map<string, ConclusionRead>();
+  const conclude: Concluder = (id, readings, moment) => {
     const set = plan.sets.find(({ release }) => release.id === id);
-    if (!set || (!plan.allowed.has('out-of-period') && !inPeriod(set, moment))) {
+    const program = plan.concluding.get(id);
+    if (!set || !program || (!plan.allowed.has('out-of-period') && !inPeriod(set.release, moment))) {
       return NOTHING_CONCLUDED;
     }
-    run(plan.patient, readings, truths);
+    run(program, readings.row, truths);
     return concludeSet(set, truths);
+  };
+  return (id, readings, moment) => {
+    const found = known.get(id) ?? conclude(id, readings, moment);
+    known.set(id, found);
+    return found;
   };
 }
 
-function evaluateOptions(
+interface OptionsRead {
+  readonly options: readonly OptionEvaluation[];
+  readonly problems: readonly Problem[];
+}
+
+/** Every option of one stock list, and the item in the hand. */
+function readOptions(
   plan: Plan,
   set: PlanSet,
   kind: string,
   patientReadings: CaseReadings,
   patientTruths: Uint8Array,
   patient: Case,
-  problems: Problem[],
-): OptionEvaluation[] {
+): OptionsRead {
+  const problems: Problem[] = [];
   const one = (
     id: string,
     title: string,
@@ -113,18 +160,19 @@ function evaluateOptions(
     for (const problem of read.problems)
       problems.push({ ...problem, message: `${kind} ${id}: ${problem.message}` });
     const truths = patientTruths.slice();
-    run(plan.option, read.readings, truths);
+    run(plan.option, read.readings.row, truths);
     return { id, title, readings: read.readings, truths };
   };
   const stock = set.stock[kind] ?? [];
   const options = stock.map((item) => one(item.id, item.title, item.facts));
   const chosen = chosenOf(patient, kind);
-  if (chosen === undefined) return options;
-  if (typeof chosen !== 'string') return [...options, one(CHOSEN, 'the item in the hand', chosen, false)];
+  if (chosen === undefined) return { options, problems };
+  const inHand = (item: OptionEvaluation): OptionsRead => ({ options: [...options, item], problems });
+  if (typeof chosen !== 'string') return inHand(one(CHOSEN, 'the item in the hand', chosen, false));
   const item = stock.find((entry) => entry.id === chosen);
-  if (item) return [...options, one(CHOSEN, item.title, item.facts)];
+  if (item) return inHand(one(CHOSEN, item.title, item.facts));
   problems.push({ code: 'unknown-option', message: `the chosen ${kind} ${chosen} is not in the stock list` });
-  return options;
+  return { options, problems };
 }
 
 function chosenOf(patient: Case, kind: string): string | Readonly<Record<string, CaseValue>> | undefined {
@@ -137,7 +185,7 @@ function chosenOf(patient: Case, kind: string): string | Readonly<Record<string,
     : undefined;
 }
 
-function inPeriod({ release }: PlanSet, moment: Moment): boolean {
+function inPeriod(release: Release, moment: Moment): boolean {
   const period = release.effectivePeriod;
   if (!period || !Number.isFinite(moment.asOf)) return true;
   const day = localDay(moment.asOf, moment.zone);

@@ -4,9 +4,9 @@ import { leafTruth } from '../plan/leaf.ts';
 import { ALL, NOT, type Program } from '../plan/plan.ts';
 
 /** Fills the places of one program: first its leaves from the readings, then its gates in order. */
-export function run(program: Program, readings: ReadonlyMap<string, Reading>, truths: Uint8Array): void {
+export function run(program: Program, row: readonly (Reading | undefined)[], truths: Uint8Array): void {
   for (const leaf of program.leaves) {
-    const reading = readings.get(leaf.fact);
+    const reading = row[leaf.place];
     // A fact that is not read yet cannot decide anything yet.
     truths[leaf.at] = reading === undefined ? UNKNOWN : leafTruth(leaf.test, reading);
   }

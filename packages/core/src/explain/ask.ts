@@ -22,6 +22,7 @@ export class Asker {
   private readonly evaluation: Evaluation;
   private readonly leafAt: ReadonlyMap<number, Leaf>;
   private readonly inputs: Inputs;
+  private readonly scopes = new Map<string, RuleAsk['asks']>();
 
   constructor(evaluation: Evaluation) {
     this.evaluation = evaluation;
@@ -73,7 +74,7 @@ export class Asker {
       read,
       this.inputs,
     );
-    const gate = truths.scope === UNKNOWN ? this.settle(scope, read, this.inputs).asks : [];
+    const gate = truths.scope === UNKNOWN ? this.ofScope(scope, read) : [];
     return { ...whole, first: gate.length > 0 ? gate : whole.asks };
   }
 
@@ -97,6 +98,14 @@ export class Asker {
   private scopeParts(set: PlanSet, { rule, scope }: PlanRule): Part[] {
     const population = rule.anyPopulation || rule.locked ? undefined : set.population;
     return [population, set.gate, scope].flatMap((node) => (node ? [{ node }] : []));
+  }
+
+  /** What is asked about a scope that the rules of a set share is worked out once. */
+  private ofScope(scope: readonly Part[], read: Read): RuleAsk['asks'] {
+    const key = scope.map(({ node }) => node.at).join();
+    const known = this.scopes.get(key) ?? this.settle(scope, read, this.inputs).asks;
+    this.scopes.set(key, known);
+    return known;
   }
 
   private settle(parts: readonly Part[], read: Read, inputs: Inputs): RuleAsk {

@@ -7,16 +7,23 @@ import { factReading } from './factReading.ts';
 
 /** One stock list as the assessment shows it. */
 export function choiceResult(evaluation: Evaluation, set: PlanSet, choice: JudgedChoice): ChoiceResult {
+  const own = new Set(set.release.facts.map(({ id }) => id));
+  const shown = evaluation.plan.optionFacts.facts.filter(({ id }) => own.has(id)).map(({ id }) => id);
   return {
     of: choice.of,
     provisional: choice.provisional,
-    options: choice.options.map((judged) => optionResult(evaluation, set, judged)),
+    options: choice.options.map((judged) => optionResult(evaluation, set, judged, shown)),
     ...(choice.nothingLeft ? { nothingLeft: choice.nothingLeft.map(({ rule }) => rule.id) } : {}),
-    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen) } : {}),
+    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen, shown) } : {}),
   };
 }
 
-function optionResult(evaluation: Evaluation, set: PlanSet, judged: Judged): OptionResult {
+function optionResult(
+  evaluation: Evaluation,
+  set: PlanSet,
+  judged: Judged,
+  shown: readonly string[],
+): OptionResult {
   const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
   const { option } = judged;
   return {
@@ -31,9 +38,9 @@ function optionResult(evaluation: Evaluation, set: PlanSet, judged: Judged): Opt
       rule: rule.id,
       summary: expand(rule.advice?.summary ?? rule.title, set.release, option.readings, evaluation.zone),
     })),
-    facts: evaluation.plan.optionFacts.facts.flatMap(({ id }) => {
+    facts: shown.flatMap((id) => {
       const reading = option.readings.get(id);
-      return reading && set.release.facts.some((fact) => fact.id === id) ? [factReading(reading)] : [];
+      return reading ? [factReading(reading)] : [];
     }),
   };
 }

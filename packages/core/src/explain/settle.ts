@@ -39,17 +39,22 @@ export function settlers(
 ): Settlers {
   const open = openFacts(parts, read, leafAt).filter(({ fact }) => askable(fact));
   if (open.length > MOST_FACTS) return { some: [open.map(({ fact }) => fact)] };
-  const some: string[][] = [];
-  let all: readonly string[] | undefined;
-  for (const subset of subsetsBySize(open)) {
-    const facts = subset.map(({ fact }) => fact);
-    const isMinimal = !some.some((known) => known.every((fact) => facts.includes(fact)));
+  const trial = new Trial(parts, read.truths);
+  const some: number[] = [];
+  let all: number | undefined;
+  for (const subset of subsetsBySize(open.length)) {
+    const isMinimal = !some.some((known) => (known & subset) === known);
     if (!isMinimal && all !== undefined) continue;
-    const settled = tryOut(parts, read, subset);
-    if (isMinimal && settled.some) some.push(facts);
-    if (all === undefined && settled.every) all = facts;
+    const settled = tryOut(
+      trial,
+      open.filter((_, index) => subset & (1 << index)),
+    );
+    if (isMinimal && settled.some) some.push(subset);
+    if (all === undefined && settled.every) all = subset;
   }
-  return { some, ...(all ? { all } : {}) };
+  const factsOf = (subset: number): string[] =>
+    open.flatMap(({ fact }, index) => (subset & (1 << index) ? [fact] : []));
+  return { some: some.map(factsOf), ...(all === undefined ? {} : { all: factsOf(all) }) };
 }
 
 function openFacts(parts: readonly Part[], read: Read, leafAt: ReadonlyMap<number, Leaf>): OpenFact[] {
@@ -69,63 +74,78 @@ function openFacts(parts: readonly Part[], read: Read, leafAt: ReadonlyMap<numbe
   });
 }
 
-function* subsetsBySize(open: readonly OpenFact[]): Generator<OpenFact[]> {
-  const masks = Array.from({ length: 2 ** open.length - 1 }, (_, index) => index + 1);
-  const size = (mask: number): number => open.filter((_, index) => mask & (1 << index)).length;
-  for (const mask of masks.sort((a, b) => size(a) - size(b) || a - b)) {
-    yield open.filter((_, index) => mask & (1 << index));
-  }
+/** Non-empty subsets of so many facts as bit masks, small ones first. */
+function subsetsBySize(count: number): readonly number[] {
+  const known = SUBSETS[count];
+  if (known) return known;
+  const size = (mask: number): number => (mask === 0 ? 0 : (mask & 1) + size(mask >> 1));
+  const masks = Array.from({ length: 2 ** count - 1 }, (_, index) => index + 1);
+  SUBSETS[count] = masks.sort((a, b) => size(a) - size(b) || a - b);
+  return SUBSETS[count];
 }
 
+const SUBSETS: (readonly number[] | undefined)[] = [];
+
 /** Whether some, and whether every, combination of answers settles all parts. */
-function tryOut(
-  parts: readonly Part[],
-  read: Read,
-  subset: readonly OpenFact[],
-): { some: boolean; every: boolean } {
+function tryOut(trial: Trial, subset: readonly OpenFact[]): { some: boolean; every: boolean } {
   const total = subset.reduce((product, { patterns }) => product * patterns.length, 1);
   if (total === 0 || total > MOST_ANSWERS) return { some: total > 0, every: false };
   let [some, every] = [false, true];
   for (let number = 0; number < total; number += 1) {
-    const answered = new Map<number, Truth>();
     let rest = number;
     for (const { leaves, patterns } of subset) {
       const pattern = patterns[rest % patterns.length]!;
       rest = Math.floor(rest / patterns.length);
-      leaves.forEach((leaf, index) => {
-        answered.set(leaf.at, pattern[index]!);
-      });
+      for (let index = 0; index < leaves.length; index += 1) trial.answer(leaves[index]!.at, pattern[index]!);
     }
-    const settled = conjunction(parts, read, answered) !== UNKNOWN;
+    const settled = trial.conjunction() !== UNKNOWN;
     some ||= settled;
     every &&= settled;
     if (some && !every) break;
   }
+  for (const { leaves } of subset) for (const { at } of leaves) trial.answer(at, UNKNOWN);
   return { some, every };
 }
 
-function conjunction(parts: readonly Part[], read: Read, answered: ReadonlyMap<number, Truth>): Truth {
-  const truthOf = (node: Node): Truth => {
-    const given = answered.get(node.at);
-    if (given !== undefined) return given;
-    const stored = read.truths[node.at] as Truth;
-    if (stored !== UNKNOWN) return stored;
-    switch (node.kind) {
-      case 'fact':
-      case 'parameter':
-        return stored;
-      case 'named':
-        return truthOf(node.of[0]);
-      case 'not':
-        return not(truthOf(node.of[0]));
-      case 'all':
-        return node.of.reduce<Truth>((sofar, inner) => and(sofar, truthOf(inner)), TRUE);
-      case 'any':
-        return node.of.reduce<Truth>((sofar, inner) => or(sofar, truthOf(inner)), FALSE);
+/** The open part of a conjunction, worked out again and again with other answers in its leaves. */
+class Trial {
+  private readonly truths: Uint8Array;
+  private readonly parts: readonly Part[];
+  /** The open gates, each after those it rests on. */
+  private readonly gates: readonly Exclude<Node, { readonly kind: 'fact' | 'parameter' }>[];
+
+  constructor(parts: readonly Part[], truths: Uint8Array) {
+    this.parts = parts;
+    this.truths = truths.slice();
+    const gates = new Map<number, Trial['gates'][number]>();
+    const visit = (node: Node): void => {
+      if (truths[node.at] !== UNKNOWN || node.kind === 'fact' || node.kind === 'parameter') return;
+      node.of.forEach(visit);
+      if (node.kind !== 'named') gates.set(node.at, node);
+    };
+    for (const { node } of parts) visit(node);
+    this.gates = [...gates.values()];
+  }
+
+  answer(leaf: number, truth: Truth): void {
+    this.truths[leaf] = truth;
+  }
+
+  conjunction(): Truth {
+    const { truths } = this;
+    for (const { kind, at, of } of this.gates) {
+      let result: Truth = kind === 'all' ? TRUE : FALSE;
+      for (const { at: inner } of of) {
+        const truth = truths[inner] as Truth;
+        result = kind === 'not' ? not(truth) : kind === 'all' ? and(result, truth) : or(result, truth);
+      }
+      truths[at] = result;
     }
-  };
-  return parts.reduce<Truth>((sofar, { node, negated }) => {
-    const own = truthOf(node);
-    return and(sofar, negated ? not(own) : own);
-  }, TRUE);
+    let whole: Truth = TRUE;
+    for (const { node, negated } of this.parts) {
+      const own = truths[node.at] as Truth;
+      whole = and(whole, negated ? not(own) : own);
+    }
+    return whole;
+  }
 }

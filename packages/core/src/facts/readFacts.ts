@@ -1,7 +1,5 @@
 import type { Problem } from '../explain/assessment.ts';
-import type { Constant } from '../release/condition.ts';
 import type { Derivation, Fact } from '../release/fact.ts';
-import type { Table } from '../release/parameter.ts';
 import { clip, disjoint, narrowed } from './bounds.ts';
 import type { Case } from './case.ts';
 import {
@@ -11,31 +9,20 @@ import {
   interval,
   NOTHING_CONCLUDED,
 } from './derivations/kind.ts';
-import { kindOf } from './derivations/kinds.ts';
+import { type FactSlot, type FactTable, wholeOf } from './factTable.ts';
 import { readList } from './lists.ts';
-import { domain, isExact, type Reading } from './reading.ts';
-import { instantOrDay, type Moment, type Refusal, readSupplied } from './supplied.ts';
+import { isExact, type Reading } from './reading.ts';
+import { Readings } from './readings.ts';
+import { instantOrDay, type Moment, type Refusal, readSupplied, unknownReading } from './supplied.ts';
 import { isTimeZone, parseInstant } from './time.ts';
 import { FALSE, TRUE, UNKNOWN } from './truth.ts';
 
-/** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
-export interface FactTable {
-  readonly facts: readonly Fact[];
-  readonly codes: ReadonlyMap<string, readonly string[]>;
-  readonly parameters: ReadonlyMap<string, Constant>;
-  readonly tables: ReadonlyMap<string, Table>;
-}
-
 /** Works out what a rule set concludes from the facts read so far. */
-export type Concluder = (
-  set: string,
-  readings: ReadonlyMap<string, Reading>,
-  moment: Moment,
-) => ConclusionRead;
+export type Concluder = (set: string, readings: Readings, moment: Moment) => ConclusionRead;
 
 /** Every fact of one case, read once and shared. */
 export interface CaseReadings {
-  readonly readings: ReadonlyMap<string, Reading>;
+  readonly readings: Readings;
   readonly problems: readonly Problem[];
   readonly moment: Moment;
 }
@@ -77,9 +64,9 @@ export function readFacts(
   const moment: Moment = at === undefined ? stated : { ...stated, ...at };
   const supplied = usable && isObject(patient.facts) ? patient.facts : {};
   const searched = new Set(usable && Array.isArray(patient.searched) ? patient.searched : []);
-  const reader = new Reader(table, moment, supplied, searched, conclude);
+  const reader = new Reader(table, moment, supplied, searched, conclude, new Array(table.slots.length));
   reader.readAll();
-  const unread = Object.keys(supplied).filter((id) => !reader.readings.has(id));
+  const unread = Object.keys(supplied).filter((id) => !(table.places.get(id)! < table.slots.length));
   if (unread.length > 0) {
     problems.push({ code: 'not-read', message: unread.sort().join(', ') });
   }
@@ -97,7 +84,8 @@ export function readOption(
   listed: boolean,
 ): CaseReadings {
   const searched = new Set(listed ? ['option'] : []);
-  const reader = new Reader(table, patient.moment, item, searched, nothingConcluded, patient.readings);
+  const row = patient.readings.row.slice();
+  const reader = new Reader(table, patient.moment, item, searched, nothingConcluded, row);
   reader.readAll();
   return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
 }
@@ -106,8 +94,9 @@ export function readOption(
 const nothingConcluded: Concluder = () => NOTHING_CONCLUDED;
 
 class Reader {
-  readonly readings: Map<string, Reading>;
+  readonly readings: Readings;
   readonly problems: Problem[] = [];
+  private readonly row: (Reading | undefined)[];
   private readonly inputs: Inputs;
   private readonly table: FactTable;
   private readonly moment: Moment;
@@ -120,16 +109,17 @@ class Reader {
     supplied: Readonly<Record<string, unknown>>,
     searched: ReadonlySet<unknown>,
     conclude: Concluder,
-    given: ReadonlyMap<string, Reading> = new Map(),
+    row: (Reading | undefined)[],
   ) {
     this.table = table;
     this.moment = moment;
     this.supplied = supplied;
     this.searched = searched;
-    this.readings = new Map(given);
+    this.row = row;
+    this.readings = new Readings(table.places, row);
     const open = !Number.isFinite(moment.asOf);
     this.inputs = {
-      reading: (id) => this.readings.get(id)!,
+      reading: (id) => row[table.places.get(id)!]!,
       parameter: (id) => table.parameters.get(id)!,
       table: (id) => table.tables.get(id)!,
       codes: (list) => table.codes.get(list)!,
@@ -140,29 +130,21 @@ class Reader {
   }
 
   readAll(): void {
-    for (const fact of this.table.facts)
-      if (fact.from === undefined) this.readings.set(fact.id, this.readBase(fact));
+    const { slots } = this.table;
+    for (const slot of slots) if (slot.derivation === undefined) this.row[slot.place] = this.readBase(slot);
     this.holdOrder();
-    for (const fact of this.table.facts) {
-      if (fact.from !== undefined) this.readings.set(fact.id, this.readDerived(fact, fact.from));
-    }
+    for (const slot of slots)
+      if (slot.fact.from) this.row[slot.place] = this.readDerived(slot, slot.fact.from);
   }
 
-  private codesOf(fact: Fact): readonly string[] {
-    return fact.codes === undefined ? [] : (this.table.codes.get(fact.codes) ?? []);
-  }
-
-  private readBase(fact: Fact): Reading {
-    const raw = Object.hasOwn(this.supplied, fact.id) ? this.supplied[fact.id] : undefined;
-    const searched = this.searched.has(fact.id.slice(0, fact.id.indexOf('.')));
-    if (fact.type === 'list') return this.readEntries(fact, raw, searched);
-    const { reading, refusal, confirmedUnusual } = readSupplied(
-      fact,
-      this.codesOf(fact),
-      raw,
-      searched,
-      this.moment,
-    );
+  private readBase(slot: FactSlot): Reading {
+    const { fact } = slot;
+    const isGiven = Object.hasOwn(this.supplied, fact.id);
+    const searched = this.searched.has(slot.group);
+    if (!isGiven && !searched && slot.silent) return slot.silent;
+    const raw = isGiven ? this.supplied[fact.id] : undefined;
+    if (fact.type === 'list') return this.readEntries(slot, raw, searched);
+    const { reading, refusal, confirmedUnusual } = readSupplied(slot, raw, searched, this.moment);
     if (refusal) this.report(fact, refusal);
     if (confirmedUnusual) {
       this.problems.push({
@@ -175,15 +157,14 @@ class Reader {
   }
 
   /** A list that somebody gave is on record, even where it is empty. */
-  private readEntries(fact: Fact, raw: unknown, searched: boolean): Reading {
+  private readEntries(slot: FactSlot, raw: unknown, searched: boolean): Reading {
+    const { fact } = slot;
     const isGiven = raw !== undefined && raw !== null && !(isObject(raw) && Object.hasOwn(raw, 'absent'));
-    if (!isGiven) return readSupplied(fact, [], raw, searched, this.moment).reading;
-    const codesOf = (list: string | undefined) =>
-      list === undefined ? [] : (this.table.codes.get(list) ?? []);
-    const read = readList(fact, raw, codesOf, this.inputs, this.moment);
+    if (!isGiven) return readSupplied(slot, raw, searched, this.moment).reading;
+    const read = readList(slot, raw, this.inputs, this.moment);
     if ('code' in read) {
       this.report(fact, read);
-      return { fact, bounds: domain(fact, [], this.moment.asOf), recorded: UNKNOWN, cause: read.code };
+      return unknownReading(slot, read.code, UNKNOWN, this.moment);
     }
     for (const refusal of read.refusals) this.report(fact, refusal);
     return {
@@ -199,66 +180,68 @@ class Reader {
     this.problems.push({ code, fact: fact.id, message, ...(hint === undefined ? {} : { hint }) });
   }
 
-  private conflicting(fact: Fact, message: string): Reading {
-    this.report(fact, { code: 'conflicting', message });
-    return {
-      fact,
-      bounds: domain(fact, this.codesOf(fact), this.moment.asOf),
-      recorded: UNKNOWN,
-      cause: 'conflicting',
-    };
+  private conflicting(slot: FactSlot, message: string): Reading {
+    this.report(slot.fact, { code: 'conflicting', message });
+    return unknownReading(slot, 'conflicting', UNKNOWN, this.moment);
   }
 
   /** Instants that certainly lie before the one they must follow: neither of the two can be believed. */
   private holdOrder(): void {
-    const broken = this.table.facts.flatMap((fact): [Fact, string][] => {
-      const [later, earlier] = [this.readings.get(fact.id), this.readings.get(fact.notBefore ?? '')];
-      if (fact.from || later?.bounds.kind !== 'interval' || earlier?.bounds.kind !== 'interval') return [];
+    const broken = this.table.ordered.flatMap(([laterSlot, earlierSlot]): [FactSlot, string][] => {
+      const [later, earlier] = [this.row[laterSlot.place], this.row[earlierSlot.place]];
+      if (later?.bounds.kind !== 'interval' || earlier?.bounds.kind !== 'interval') return [];
       if (later.bounds.high >= earlier.bounds.low) return [];
       return [
-        [fact, `it lies before ${earlier.fact.id}`],
-        [earlier.fact, `it lies after ${fact.id}`],
+        [laterSlot, `it lies before ${earlierSlot.fact.id}`],
+        [earlierSlot, `it lies after ${laterSlot.fact.id}`],
       ];
     });
-    for (const [fact, message] of broken) this.readings.set(fact.id, this.conflicting(fact, message));
+    for (const [slot, message] of broken) this.row[slot.place] = this.conflicting(slot, message);
   }
 
-  private readDerived(fact: Fact, derivation: Derivation): Reading {
-    const kind = kindOf(derivation);
-    const inputs =
-      'conclusion' in derivation
-        ? this.inputs.conclusion(derivation.conclusion).waitsFor
-        : kind.facts(derivation);
-    const computed = this.finish(fact, kind.evaluate(derivation, fact, this.inputs), inputs);
+  private readDerived(slot: FactSlot, derivation: Derivation): Reading {
+    const { fact } = slot;
+    const { kind, inputs } = slot.derivation!;
+    const waited =
+      'conclusion' in derivation ? this.inputs.conclusion(derivation.conclusion).waitsFor : inputs;
+    const computed = this.finish(slot, kind.evaluate(derivation, fact, this.inputs), waited);
     if (!Object.hasOwn(this.supplied, fact.id)) return computed;
-    const supplied = this.readBase(fact);
+    const supplied = this.readBase(slot);
     const usable = supplied.cause === undefined || supplied.cause === 'within-bounds';
     if (!usable) return computed;
     return disjoint(supplied.bounds, computed.bounds)
-      ? this.conflicting(fact, 'the supplied value differs from what follows from the other facts')
+      ? this.conflicting(slot, 'the supplied value differs from what follows from the other facts')
       : narrowed(supplied, computed.bounds);
   }
 
   /** Rounds to the fact's step and clips to its limits. */
-  private finish(fact: Fact, derived: Derived, inputs: readonly string[]): Reading {
+  private finish(slot: FactSlot, derived: Derived, inputs: readonly string[]): Reading {
+    const { fact } = slot;
     const { assumed, recorded } = derived;
     // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
     const follows = fact.from !== undefined && !('conclusion' in fact.from) && inputs.length > 0;
     const none = derived.none || (follows && inputs.every((id) => this.readings.get(id)?.none));
-    const marks = { ...(none ? { none } : {}), ...(assumed ? { assumed } : {}), inputs };
-    const whole = domain(fact, this.codesOf(fact), this.moment.asOf);
-    if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', ...marks };
+    const whole = wholeOf(slot, this.moment.asOf);
+    if (none) return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', inputs, none: true };
     const bounds = clip(derived.bounds, whole, fact.step, mayBeEmpty(fact));
     if (bounds === undefined) {
       this.report(fact, {
         code: 'impossible',
         message: 'what follows from the other facts lies outside its limits',
       });
-      return { fact, bounds: whole, recorded: UNKNOWN, cause: 'impossible', ...marks };
+      return marked({ fact, bounds: whole, recorded: UNKNOWN, cause: 'impossible', inputs }, assumed);
     }
-    return { fact, bounds, recorded, ...(isExact(bounds) ? {} : { cause: 'derived' as const }), ...marks };
+    return marked(
+      isExact(bounds)
+        ? { fact, bounds, recorded, inputs }
+        : { fact, bounds, recorded, cause: 'derived', inputs },
+      assumed,
+    );
   }
 }
+
+const marked = (reading: Reading, assumed: true | undefined): Reading =>
+  assumed ? { ...reading, assumed } : reading;
 
 const mayBeEmpty = ({ type, from }: Fact): boolean =>
   type === 'number' && from !== undefined && ('least' in from || 'greatest' in from);

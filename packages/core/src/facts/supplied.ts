@@ -1,9 +1,10 @@
 import type { Cause } from '../explain/assessment.ts';
 import type { Fact } from '../release/fact.ts';
 import { ABSENT_REASONS, type AbsentReason, type Answers, type StatedValue } from './case.ts';
-import { type Bounds, domain, isExact, type Reading } from './reading.ts';
+import { type FactSlot, wholeOf } from './factTable.ts';
+import { type Bounds, isExact, type Reading } from './reading.ts';
 import { roundToStep } from './rounding.ts';
-import { parseDay, parseDuration, parseInstant, startOfDay } from './time.ts';
+import { parseDay, parseInstant, startOfDay } from './time.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from './truth.ts';
 import { convert } from './units.ts';
 
@@ -48,48 +49,50 @@ const isTextList = (value: unknown): value is readonly string[] =>
   Array.isArray(value) && value.every((entry) => typeof entry === 'string');
 const isStated = (value: unknown): value is StatedValue => isObject(value) && Object.hasOwn(value, 'value');
 
+/** What is read of a fact whose value is not known: anything its domain allows. */
+export function unknownReading(
+  slot: FactSlot,
+  cause: Cause,
+  recorded: Truth,
+  moment: Pick<Moment, 'asOf'>,
+): Reading {
+  return { fact: slot.fact, bounds: wholeOf(slot, moment.asOf), recorded, cause };
+}
+
 /** Reads one value of a case to bounds. Never throws, whatever JSON stands there. */
 export function readSupplied(
-  fact: Fact,
-  codes: readonly string[],
+  slot: FactSlot,
   raw: unknown,
   searched: boolean,
   moment: Moment,
 ): SuppliedReading {
-  const unknownFor = (cause: Cause, recorded: Truth, extra?: Partial<Reading>): Reading => ({
-    fact,
-    bounds: domain(fact, codes, moment.asOf),
-    recorded,
-    cause,
-    ...extra,
-  });
-  if (raw === undefined && !searched) return { reading: unknownFor('not-supplied', UNKNOWN) };
-  if (raw === undefined || raw === null) return { reading: unknownFor('nothing-recorded', FALSE) };
+  const { fact } = slot;
+  if (raw === undefined && !searched) {
+    return { reading: slot.silent ?? unknownReading(slot, 'not-supplied', UNKNOWN, moment) };
+  }
+  if (raw === undefined || raw === null) {
+    return { reading: slot.empty ?? unknownReading(slot, 'nothing-recorded', FALSE, moment) };
+  }
   if (isObject(raw) && Object.hasOwn(raw, 'absent')) {
     const reason = raw.absent;
     if (isAbsentReason(reason)) {
-      return { reading: unknownFor(reason, EMPTY_RECORD.has(reason) ? FALSE : UNKNOWN) };
+      return { reading: unknownReading(slot, reason, EMPTY_RECORD.has(reason) ? FALSE : UNKNOWN, moment) };
     }
     return refuse('wrong-type', 'the reason for absence is not one of the published codes');
   }
 
   function refuse(code: Cause, message: string, hint?: string): SuppliedReading {
     return {
-      reading: unknownFor(code, UNKNOWN),
+      reading: unknownReading(slot, code, UNKNOWN, moment),
       refusal: { code, message, ...(hint === undefined ? {} : { hint }) },
     };
   }
 
   const stated: StatedValue = isStated(raw) ? raw : { value: raw as StatedValue['value'] };
-  const read = readValue(fact, codes, stated, moment);
+  const read = readValue(slot, stated, moment);
   if ('code' in read) return refuse(read.code, read.message, read.hint);
 
   const at = typeof stated.at === 'string' ? stated.at : moment.recordedAt;
-  const provenance = {
-    ...(at === undefined ? {} : { at }),
-    ...(typeof stated.from === 'string' ? { from: stated.from } : {}),
-    ...(stated.comparator === undefined ? {} : { comparator: stated.comparator }),
-  };
   const observed = at === undefined ? undefined : observedAt(at, moment);
   if (at !== undefined && observed === undefined) {
     return refuse('wrong-type', 'the time of observation is not a date-time with an offset');
@@ -97,30 +100,36 @@ export function readSupplied(
   if (observed !== undefined && observed > moment.asOf) {
     return refuse('conflicting', 'it was observed after the moment of the case');
   }
-  if (fact.staleAfter !== undefined && !moment.ignoreStale) {
+  if (slot.staleAfter !== undefined && !moment.ignoreStale) {
     if (observed === undefined) {
       return {
-        reading: unknownFor('undated', TRUE, provenance),
+        reading: withOrigin(unknownReading(slot, 'undated', TRUE, moment), at, stated),
         refusal: { code: 'undated', message: 'it can go out of date and carries no time' },
       };
     }
-    if (moment.asOf - observed > (parseDuration(fact.staleAfter) ?? 0)) {
+    if (moment.asOf - observed > slot.staleAfter) {
       return {
-        reading: unknownFor('stale', TRUE, provenance),
+        reading: withOrigin(unknownReading(slot, 'stale', TRUE, moment), at, stated),
         refusal: { code: 'stale', message: `it is older than ${fact.staleAfter}` },
       };
     }
   }
-  const exact = isExact(read.bounds);
+  const reading: Reading = isExact(read.bounds)
+    ? { fact, bounds: read.bounds, recorded: TRUE }
+    : { fact, bounds: read.bounds, recorded: TRUE, cause: 'within-bounds' };
+  const result = { reading: withOrigin(reading, at, stated) };
+  return read.confirmedUnusual ? { ...result, confirmedUnusual: true } : result;
+}
+
+/** When and where a value came from; nothing is added where nothing is stated. */
+function withOrigin(reading: Reading, at: string | undefined, stated: StatedValue): Reading {
+  const { from, comparator } = stated;
+  if (at === undefined && from === undefined && comparator === undefined) return reading;
   return {
-    reading: {
-      fact,
-      bounds: read.bounds,
-      recorded: TRUE,
-      ...(exact ? {} : { cause: 'within-bounds' as const }),
-      ...provenance,
-    },
-    ...(read.confirmedUnusual ? { confirmedUnusual: true } : {}),
+    ...reading,
+    ...(at === undefined ? {} : { at }),
+    ...(typeof from === 'string' ? { from } : {}),
+    ...(comparator === undefined ? {} : { comparator }),
   };
 }
 
@@ -135,7 +144,7 @@ const observedAt = (at: string, moment: Moment): number | undefined =>
 
 type ValueRead = { bounds: Bounds; confirmedUnusual?: boolean } | Refusal;
 
-function readValue(fact: Fact, codes: readonly string[], stated: StatedValue, moment: Moment): ValueRead {
+function readValue({ fact, codes, single }: FactSlot, stated: StatedValue, moment: Moment): ValueRead {
   const { value } = stated;
   const wrongType = (expected: string): Refusal => ({ code: 'wrong-type', message: `expected ${expected}` });
   if (stated.comparator !== undefined && fact.type !== 'number') {
@@ -146,14 +155,14 @@ function readValue(fact: Fact, codes: readonly string[], stated: StatedValue, mo
       return typeof value === 'number' && Number.isFinite(value)
         ? readNumber(fact, value, stated)
         : wrongType('a number');
-    case 'boolean':
-      return typeof value === 'boolean'
-        ? { bounds: { kind: 'possible', possible: [String(value)] } }
-        : wrongType('true or false');
-    case 'code':
-      return typeof value === 'string' && codes.includes(value)
-        ? { bounds: { kind: 'possible', possible: [value] } }
-        : wrongType(`one of ${codes.join(', ')}`);
+    case 'boolean': {
+      const bounds = typeof value === 'boolean' ? single.get(String(value)) : undefined;
+      return bounds ? { bounds } : wrongType('true or false');
+    }
+    case 'code': {
+      const bounds = typeof value === 'string' ? single.get(value) : undefined;
+      return bounds ? { bounds } : wrongType(`one of ${codes.join(', ')}`);
+    }
     case 'codes':
       return readCodes(fact, codes, value);
     case 'date': {

@@ -1,6 +1,9 @@
 import { Temporal } from 'temporal-polyfill';
 
+import { readDay, readInstant, readLastDay } from './civil.ts';
+
 const MS_PER_DAY = 86_400_000;
+const MS_PER_MINUTE = 60_000;
 
 /** Milliseconds of the time units a duration fact may have (UCUM); a day is 24 hours. */
 export const MS_PER_UNIT: Readonly<Record<string, number>> = {
@@ -13,9 +16,6 @@ export const MS_PER_UNIT: Readonly<Record<string, number>> = {
 
 export const TIME_UNITS: readonly string[] = Object.keys(MS_PER_UNIT);
 
-const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,3})?)?(Z|[+-]\d{2}:\d{2})$/;
-const DAY = /^\d{4}-\d{2}-\d{2}$/;
-const MONTH = /^\d{4}-\d{2}$/;
 const DURATION = /^P(?:(\d{1,5})D)?(?:T(?:(\d{1,5})H)?(?:(\d{1,5})M)?)?$/;
 
 const attempt = <T>(read: () => T): T | undefined => {
@@ -26,30 +26,17 @@ const attempt = <T>(read: () => T): T | undefined => {
   }
 };
 
-/** An instant with its offset, in ms since 1970; without an offset it is no instant and gives nothing. */
-export function parseInstant(text: string): number | undefined {
-  if (!INSTANT.test(text)) return undefined;
-  return attempt(() => Temporal.Instant.from(text).epochMilliseconds);
-}
-
-const dayOf = (date: Temporal.PlainDate): number =>
-  date.toZonedDateTime('UTC').epochMilliseconds / MS_PER_DAY;
 const plainDay = (day: number): Temporal.PlainDate =>
   Temporal.Instant.fromEpochMilliseconds(day * MS_PER_DAY)
     .toZonedDateTimeISO('UTC')
     .toPlainDate();
 
+/** An instant with its offset, in ms since 1970; without an offset it is no instant and gives nothing. */
+export const parseInstant = (text: string): number | undefined => readInstant(text);
+
 /** A local day in days since 1970-01-01; `YYYY-MM` only where the fact says which day of the month it means. */
-export function parseDay(text: string, monthMeans?: 'last-day'): number | undefined {
-  if (DAY.test(text)) return attempt(() => dayOf(Temporal.PlainDate.from(text)));
-  if (MONTH.test(text) && monthMeans === 'last-day') {
-    return attempt(() => {
-      const month = Temporal.PlainYearMonth.from(text);
-      return dayOf(month.toPlainDate({ day: month.daysInMonth }));
-    });
-  }
-  return undefined;
-}
+export const parseDay = (text: string, monthMeans?: 'last-day'): number | undefined =>
+  readDay(text) ?? (monthMeans === 'last-day' ? readLastDay(text) : undefined);
 
 /** ISO 8601 duration of days, hours and minutes in ms; a day is 24 hours. */
 export function parseDuration(text: string): number | undefined {
@@ -59,12 +46,56 @@ export function parseDuration(text: string): number | undefined {
   return days * MS_PER_DAY + hours * 3_600_000 + minutes * 60_000;
 }
 
-export const isTimeZone = (zone: string): boolean =>
-  attempt(() => Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone)) !== undefined;
+const offsetAt = (instant: number, zone: string): number =>
+  Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).offsetNanoseconds / 1_000_000;
+
+/** Offsets (ms) of the days of UTC on which a zone's clock does not jump, kept: asking the date library is slow. */
+class ZoneDays {
+  private readonly known = new Map<number, number | undefined>();
+  private readonly zone: string;
+
+  constructor(zone: string) {
+    this.zone = zone;
+  }
+
+  offset(instant: number): number {
+    const day = Math.floor(instant / MS_PER_DAY);
+    if (!this.known.has(day)) this.known.set(day, this.steady(day));
+    return this.known.get(day) ?? offsetAt(instant, this.zone);
+  }
+
+  private steady(day: number): number | undefined {
+    if (this.known.size >= MOST_DAYS) this.known.clear();
+    const [first, last] = [
+      offsetAt(day * MS_PER_DAY, this.zone),
+      offsetAt((day + 1) * MS_PER_DAY - 1, this.zone),
+    ];
+    return first === last ? first : undefined;
+  }
+}
+
+/** A memory of what never changes: a zone's offsets. Bounded, so that a long-running process does not grow. */
+const MOST_DAYS = 4096;
+const MOST_ZONES = 64;
+const zones = new Map<string, ZoneDays | undefined>();
+
+function daysOf(zone: string): ZoneDays | undefined {
+  const known = zones.get(zone);
+  if (known !== undefined || zones.has(zone)) return known;
+  if (zones.size >= MOST_ZONES) zones.clear();
+  const found = attempt(() => offsetAt(0, zone)) === undefined ? undefined : new ZoneDays(zone);
+  zones.set(zone, found);
+  return found;
+}
+
+export const isTimeZone = (zone: string): boolean => daysOf(zone) !== undefined;
+
+/** What the local clock shows, as if it stood at UTC, in ms. */
+const onLocalClock = (instant: number, zone: string): number => instant + daysOf(zone)!.offset(instant);
 
 /** The local day on which an instant falls, in days since 1970-01-01. */
 export const localDay = (instant: number, zone: string): number =>
-  dayOf(Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).toPlainDate());
+  Math.floor(onLocalClock(instant, zone) / MS_PER_DAY);
 
 const MIDNIGHT = Temporal.PlainTime.from('00:00');
 
@@ -72,11 +103,14 @@ const MIDNIGHT = Temporal.PlainTime.from('00:00');
  * First instant of a local day; days are 23, 24 or 25 hours long where clocks change. Midnight is named outright:
  * left to find the start of a day without one, the date library looks at the clock.
  */
-export const startOfDay = (day: number, zone: string): number =>
-  plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: MIDNIGHT }).epochMilliseconds;
-
-const offsetAt = (instant: number, zone: string): number =>
-  Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).offsetNanoseconds;
+export function startOfDay(day: number, zone: string): number {
+  const days = daysOf(zone)!;
+  // Where the clock shows midnight both before and after the guess is read back, and it does not jump, that is it.
+  const guess = day * MS_PER_DAY - days.offset(day * MS_PER_DAY);
+  const around = [guess - MS_PER_DAY, guess, guess + MS_PER_DAY].map((instant) => days.offset(instant));
+  if (around.every((offset) => offset === around[0])) return guess;
+  return plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: MIDNIGHT }).epochMilliseconds;
+}
 
 /** The instant within a day at which the local clock jumps, if it does. */
 function clockChange(from: number, to: number, zone: string): number[] {
@@ -92,9 +126,11 @@ function clockChange(from: number, to: number, zone: string): number[] {
 
 /** Hours of the local clock, 0 up to 24, e.g. 14.5 at half past two. */
 export function localHour(instant: number, zone: string): number {
-  const { hour, minute, second, millisecond } =
-    Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone);
-  return hour + minute / 60 + (second + millisecond / 1000) / 3600;
+  const local = onLocalClock(instant, zone);
+  const inDay = local - Math.floor(local / MS_PER_DAY) * MS_PER_DAY;
+  const hour = Math.floor(inDay / 3_600_000);
+  const minute = Math.floor((inDay % 3_600_000) / MS_PER_MINUTE);
+  return hour + minute / 60 + (inDay % MS_PER_MINUTE) / 1000 / 3600;
 }
 
 /** The instants in (from, to] at which the local clock shows an hour, or jumps. */
@@ -119,13 +155,13 @@ export function midnights(from: number, to: number, zone: string): number[] {
   return found;
 }
 
+/** ISO 8601 in UTC; parts of a second only where there are any. */
 export const formatInstant = (instant: number): string =>
-  Temporal.Instant.fromEpochMilliseconds(instant).toString();
+  new Date(instant).toISOString().replace(instant % 1000 === 0 ? '.000Z' : /0*Z$/, 'Z');
 
 /** `YYYY-MM-DD HH:MM` on the local clock. */
-export function formatLocal(instant: number, zone: string): string {
-  const local = Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone);
-  return `${local.toPlainDate().toString()} ${local.toPlainTime().toString({ smallestUnit: 'minute' })}`;
-}
+export const formatLocal = (instant: number, zone: string): string =>
+  new Date(onLocalClock(instant, zone)).toISOString().replace(/T(\d\d:\d\d).*$/, ' $1');
 
-export const formatDay = (day: number): string => plainDay(day).toString();
+export const formatDay = (day: number): string =>
+  new Date(day * MS_PER_DAY).toISOString().replace(/T.*$/, '');

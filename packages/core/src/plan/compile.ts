@@ -1,9 +1,10 @@
-import type { FactTable } from '../facts/readFacts.ts';
+import { factTables } from '../facts/factTable.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
 import type { Adoption, Release } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
+import { concludingPrograms } from './concluding.ts';
 import { ConditionTable, type Names } from './conditions.ts';
 import type { LeaveToRun, Node, Plan, PlanRule, PlanSet } from './plan.ts';
 import { inReadingOrder, optionFacts } from './readingOrder.ts';
@@ -40,6 +41,17 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
   const allowed = new Set(options.allow ?? []);
   const facts = inReadingOrder(shared.facts, releases, problems);
   const perOption = optionFacts(facts);
+  const tables = factTables(
+    facts.filter((fact) => !perOption.has(fact.id)),
+    facts.filter((fact) => perOption.has(fact.id)),
+    {
+      codes: shared.codes,
+      parameters: new Map(
+        [...shared.parameters].map(([id, parameter]): [string, Constant] => [id, parameter.value]),
+      ),
+      tables: shared.tables,
+    },
+  );
   const table = new ConditionTable();
   const sets = releases.map((release): PlanSet => {
     const names: Names = {
@@ -48,6 +60,7 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
       conditions: release.conditions,
       codes: (list) => (list === undefined ? [] : (shared.codes.get(list) ?? [])),
       perOption,
+      places: tables.patient.places,
     };
     const where = `${release.id}@${release.version}`;
     const sha = digest(release);
@@ -65,13 +78,6 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
   });
   problems.push(...table.problems, ...unpinned(sets));
   if (problems.length > 0) throw new PlanError([...new Set(problems)]);
-  const base: Omit<FactTable, 'facts'> = {
-    codes: shared.codes,
-    parameters: new Map(
-      [...shared.parameters].map(([id, parameter]): [string, Constant] => [id, parameter.value]),
-    ),
-    tables: shared.tables,
-  };
   return {
     sets,
     adoption: options.adoption,
@@ -80,8 +86,9 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     constants: table.constants,
     patient: table.program('patient'),
     option: table.program('option'),
-    patientFacts: { ...base, facts: facts.filter((fact) => !perOption.has(fact.id)) },
-    optionFacts: { ...base, facts: facts.filter((fact) => perOption.has(fact.id)) },
+    concluding: concludingPrograms(sets, table.program('patient')),
+    patientFacts: tables.patient,
+    optionFacts: tables.option,
     order: new Map([...shared.facts.keys()].map((id, index) => [id, index])),
     facts: shared.facts,
   };

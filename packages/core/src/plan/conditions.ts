@@ -18,6 +18,8 @@ export interface Names {
   readonly conditions: Readonly<Record<string, Condition>>;
   readonly codes: (list: string | undefined) => readonly string[];
   readonly perOption: ReadonlySet<string>;
+  /** Where each fact stands among the readings of a case. */
+  readonly places: ReadonlyMap<string, number>;
 }
 
 /** Enters conditions into one table of truths; equal leaves and equal gates share a place. */
@@ -111,7 +113,12 @@ export class ConditionTable {
       `leaf:${fact.id}:${leaf.operator}:${JSON.stringify(expected)}`,
       perOption,
       (place) => {
-        this.leaves[perOption ? 'option' : 'patient'].push({ at: place, fact: fact.id, test });
+        this.leaves[perOption ? 'option' : 'patient'].push({
+          at: place,
+          fact: fact.id,
+          place: names.places.get(fact.id)!,
+          test,
+        });
       },
     );
     const parameter = isReference(leaf.value) ? leaf.value.parameter : undefined;

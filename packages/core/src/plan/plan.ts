@@ -1,4 +1,4 @@
-import type { FactTable } from '../facts/readFacts.ts';
+import type { FactTable } from '../facts/factTable.ts';
 import type { Constant, Operator } from '../release/condition.ts';
 import type { Fact } from '../release/fact.ts';
 import type { Adoption, Release, StockItem } from '../release/release.ts';
@@ -32,6 +32,8 @@ export type Node =
 export interface Leaf {
   readonly at: number;
   readonly fact: string;
+  /** Where the fact stands among the readings of a case. */
+  readonly place: number;
   readonly test: LeafTest;
 }
 
@@ -84,6 +86,8 @@ export interface Plan {
   /** What is read once per case, and what is read once per option. */
   readonly patient: Program;
   readonly option: Program;
+  /** For each set whose conclusion another set reads: the part of the patient's program that it needs. */
+  readonly concluding: ReadonlyMap<string, Program>;
   readonly patientFacts: FactTable;
   readonly optionFacts: FactTable;
   /** Place of a fact in the dictionary: the order of questions. */

@@ -28,6 +28,7 @@ export interface SetCoverageShown {
   readonly conditions: readonly ItemShown[];
   readonly limits: readonly ItemShown[];
   readonly options: readonly ItemShown[];
+  readonly remarks: readonly ItemShown[];
 }
 
 export interface CoverageTextOptions {
@@ -43,7 +44,7 @@ const LABELS: Readonly<Record<keyof SetCoverageShown['totals'], string>> = {
   truths: 'conditions seen true, false, unknown',
   alone: 'conditions that decide alone',
   limits: 'limits below, at, above',
-  options: 'options kept, ruled out',
+  options: 'options kept, ruled out, remarked on',
 };
 
 const WIDEST = Math.max(...Object.values(LABELS).map((label) => label.length));
@@ -65,7 +66,7 @@ const placeOf = ({ place: { path, range } }: ItemShown): string => `${path}:${ra
 /** What is left of the items of a set, in the order of their places; a condition and its limit stand together. */
 function itemsWith(set: SetCoverageShown, state: GoalShown['state']): [ItemShown, GoalShown[]][] {
   const found = new Map<string, [ItemShown, GoalShown[]]>();
-  for (const item of [...set.rules, ...set.conditions, ...set.limits, ...set.options]) {
+  for (const item of [...set.rules, ...set.conditions, ...set.limits, ...set.options, ...set.remarks]) {
     const goals = item.goals.filter((goal) => goal.state === state);
     const key = `${item.condition ? 'condition' : 'whole'} ${placeOf(item)}`;
     if (goals.length > 0) found.set(key, [item, [...(found.get(key)?.[1] ?? []), ...goals]]);

@@ -41,6 +41,8 @@ const NEVER: Readonly<Record<string, string>> = {
   above: 'met just above',
   kept: 'kept as open',
   'ruled-out': 'ruled out',
+  remarked: 'seen with its remark on an item',
+  unremarked: 'seen without its remark on an item',
 };
 
 /** A check is met where its rule does not apply. */

@@ -1,0 +1,57 @@
+/**
+ * Days and instants of the ISO 8601 calendar as plain arithmetic: a case may hold dozens of them, and going through
+ * the date library for each would cost more than the whole evaluation. Held to the date library by a property test.
+ */
+const MS_PER_DAY = 86_400_000;
+const MS_PER_MINUTE = 60_000;
+
+const INSTANT =
+  /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,3}))?)?(?:Z|([+-])(\d{2}):(\d{2}))$/;
+const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
+const MONTH = /^(\d{4})-(\d{2})$/;
+
+const isLeap = (year: number): boolean => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+
+const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
+
+const daysIn = (year: number, month: number): number =>
+  month === 2 && isLeap(year) ? 29 : (MONTH_DAYS[month - 1] ?? 0);
+
+/** Days since 1970-01-01, or nothing where the calendar has no such day. */
+function dayNumber(year: number, month: number, day: number): number | undefined {
+  if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return undefined;
+  // `Date.UTC` takes years below 100 for years of the 1900s; 400 years are a whole number of days.
+  return Date.UTC(year + 400, month - 1, day) / MS_PER_DAY - 146_097;
+}
+
+/** `YYYY-MM-DD` in days since 1970-01-01. */
+export function readDay(text: string): number | undefined {
+  const match = DAY.exec(text);
+  return match ? dayNumber(Number(match[1]), Number(match[2]), Number(match[3])) : undefined;
+}
+
+/** The last day of `YYYY-MM` in days since 1970-01-01. */
+export function readLastDay(text: string): number | undefined {
+  const match = MONTH.exec(text);
+  if (!match) return undefined;
+  const [year, month] = [Number(match[1]), Number(match[2])];
+  return dayNumber(year, month, daysIn(year, month));
+}
+
+/** An instant with its offset, in ms since 1970; a leap second counts as the second before it. */
+export function readInstant(text: string): number | undefined {
+  const match = INSTANT.exec(text);
+  if (!match) return undefined;
+  const day = dayNumber(Number(match[1]), Number(match[2]), Number(match[3]));
+  const [hour, minute, second] = [Number(match[4]), Number(match[5]), Number(match[6] ?? 0)];
+  const [offsetHour, offsetMinute] = [Number(match[9] ?? 0), Number(match[10] ?? 0)];
+  if (day === undefined || hour > 23 || minute > 59 || second > 60 || offsetHour > 23 || offsetMinute > 59) {
+    return undefined;
+  }
+  const offset = (match[8] === '-' ? -1 : 1) * (offsetHour * 60 + offsetMinute);
+  const time =
+    (hour * 60 + minute - offset) * MS_PER_MINUTE +
+    Math.min(second, 59) * 1000 +
+    Number((match[7] ?? '').padEnd(3, '0'));
+  return day * MS_PER_DAY + time;
+}

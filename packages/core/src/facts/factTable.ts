@@ -1,0 +1,109 @@
+import type { Constant } from '../release/condition.ts';
+import type { Derivation, Fact, ItemField } from '../release/fact.ts';
+import type { Table } from '../release/parameter.ts';
+import type { DerivationKind } from './derivations/kind.ts';
+import { kindOf } from './derivations/kinds.ts';
+import { type Bounds, domain, type Reading } from './reading.ts';
+import { parseDuration } from './time.ts';
+import { FALSE, UNKNOWN } from './truth.ts';
+
+/** One fact, with all that reading it needs and that no case changes. */
+export interface FactSlot {
+  readonly fact: Fact;
+  /** Its place among the readings of a case. */
+  readonly place: number;
+  readonly group: string;
+  readonly codes: readonly string[];
+  /** Milliseconds after which it goes stale. */
+  readonly staleAfter: number | undefined;
+  /** The whole domain; a date-time has one only beside the moment of a case. */
+  readonly whole: Bounds | undefined;
+  /** Bounds of each code, or of true and false, shared by all cases. */
+  readonly single: ReadonlyMap<string, Bounds>;
+  /** What is read where the case says nothing, and where somebody looked and found nothing. */
+  readonly silent: Reading | undefined;
+  readonly empty: Reading | undefined;
+  /** Of a list: its fields, each after those it follows from. */
+  readonly fields: readonly FactSlot[];
+  readonly derivation:
+    | { readonly kind: DerivationKind<Derivation>; readonly inputs: readonly string[] }
+    | undefined;
+}
+
+/** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
+export interface FactTable {
+  readonly facts: readonly Fact[];
+  readonly slots: readonly FactSlot[];
+  /** Instants of which the first may not lie before the second. */
+  readonly ordered: readonly (readonly [later: FactSlot, earlier: FactSlot])[];
+  /** Places of all facts of the plan, those of its options behind those of the patient. */
+  readonly places: ReadonlyMap<string, number>;
+  readonly codes: ReadonlyMap<string, readonly string[]>;
+  readonly parameters: ReadonlyMap<string, Constant>;
+  readonly tables: ReadonlyMap<string, Table>;
+}
+
+type Codes = FactTable['codes'];
+
+type Shared = Pick<FactTable, 'codes' | 'parameters' | 'tables'>;
+
+/** The facts of the patient and those of the options as two tables over one row of places. */
+export function factTables(
+  patient: readonly Fact[],
+  option: readonly Fact[],
+  shared: Shared,
+): { readonly patient: FactTable; readonly option: FactTable } {
+  const slots = [...patient, ...option].map((fact, place) => slotOf(fact, place, shared.codes));
+  const places = new Map(slots.map(({ fact, place }) => [fact.id, place]));
+  const table = (own: readonly FactSlot[]): FactTable => ({
+    ...shared,
+    places,
+    slots: own,
+    facts: own.map(({ fact }) => fact),
+    ordered: own.flatMap((slot): [FactSlot, FactSlot][] => {
+      const earlier = slots.find(({ fact }) => fact.id === slot.fact.notBefore);
+      return earlier && slot.derivation === undefined ? [[slot, earlier]] : [];
+    }),
+  });
+  return { patient: table(slots.slice(0, patient.length)), option: table(slots.slice(patient.length)) };
+}
+
+/** Prepares one fact, or one field of a list, for reading. */
+function slotOf(fact: Fact, place: number, codes: Codes): FactSlot {
+  const own = fact.codes === undefined ? [] : (codes.get(fact.codes) ?? []);
+  // What is not yet known of an instant ends at the moment of the case.
+  const whole = fact.type === 'date-time' ? undefined : domain(fact, own, Infinity);
+  const words = fact.type === 'boolean' ? ['true', 'false'] : fact.type === 'code' ? own : [];
+  return {
+    fact,
+    place,
+    group: fact.id.slice(0, fact.id.indexOf('.')),
+    codes: own,
+    staleAfter: fact.staleAfter === undefined ? undefined : (parseDuration(fact.staleAfter) ?? 0),
+    whole,
+    single: new Map(words.map((word) => [word, { kind: 'possible', possible: [word] }])),
+    silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
+    empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
+    fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],
+    derivation: fact.from && { kind: kindOf(fact.from), inputs: kindOf(fact.from).facts(fact.from) },
+  };
+}
+
+/** Fields as facts of their own, in an order in which each comes after those it follows from. */
+function fieldsOf(item: Readonly<Record<string, ItemField>>, codes: Codes): FactSlot[] {
+  const ordered = new Map<string, ItemField>();
+  const visit = (id: string, open: readonly string[]): void => {
+    const field = item[id];
+    if (field === undefined || ordered.has(id) || open.includes(id)) return;
+    if (field.from) for (const input of kindOf(field.from).facts(field.from)) visit(input, [...open, id]);
+    ordered.set(id, field);
+  };
+  for (const id of Object.keys(item)) visit(id, []);
+  return [...ordered].map(([id, field], place) =>
+    slotOf({ question: field.title, ...field, id }, place, codes),
+  );
+}
+
+/** Everything the value may be when nothing is known. */
+export const wholeOf = (slot: FactSlot, asOf: number): Bounds =>
+  slot.whole ?? domain(slot.fact, slot.codes, asOf);
