@@ -1,4 +1,4 @@
-import { type Advice, PLACE, type Reason, type RuleReasons } from '@dwellset/core';
+import { type Advice, PLACE, type Reason, type RuleReasons, type RuleResult } from '@dwellset/core';
 import { type Content, ruleOf } from '../assessment/context.ts';
 import { nearMisses } from '../assessment/nearMiss.ts';
 import { shownReasons } from '../assessment/proof.ts';
@@ -51,21 +51,31 @@ const asMap = (pairs: readonly (readonly [choice: string, rule: RuleNamed])[]): 
   return found;
 };
 
-/** The local choices behind what is said: behind each advice, and behind what was weighed and not met. */
+/** A rule that applies and whose advice is folded, from its name as `set@version/rule`. */
+function foldedRule(name: string, content: Content): { readonly set: string; readonly rule: RuleResult }[] {
+  const [owner = '', id = ''] = name.split('/');
+  const set = owner.split('@')[0] ?? '';
+  const rule = ruleOf(content, set, id);
+  return rule ? [{ set, rule }] : [];
+}
+
+/** The local choices behind each advice, behind what is folded under one, and behind what was weighed and not met. */
 export function choicesOf(content: Content): RulesByChoice {
   const { advice, ruleSets } = content.assessment;
   const spoken = advice.flatMap((one) => {
     const title = ruleOf(content, one.set, one.rule)?.title ?? one.rule;
     return [...choicesBehind(one, content)].map((id) => [id, { set: one.set, id: one.rule, title }] as const);
   });
-  const weighed = ruleSets.flatMap((set) =>
-    nearMisses(set).flatMap(({ rule: { id, title, reasons } }) => {
-      const own = new Set<string>();
-      decisiveIn(reasons, own);
-      return [...own].map((choice) => [choice, { set: set.id, id, title }] as const);
-    }),
-  );
-  return asMap([...spoken, ...weighed]);
+  const silent = [
+    ...advice.flatMap(({ folded }) => folded.flatMap((name) => foldedRule(name, content))),
+    ...ruleSets.flatMap((set) => nearMisses(set).map(({ rule }) => ({ set: set.id, rule }))),
+  ];
+  const others = silent.flatMap(({ set, rule: { id, title, reasons } }) => {
+    const own = new Set<string>();
+    decisiveIn(reasons, own);
+    return [...own].map((choice) => [choice, { set, id, title }] as const);
+  });
+  return asMap([...spoken, ...others]);
 }
 
 function readIn(reason: Reason | undefined, found: Set<string>): void {
