@@ -135,6 +135,15 @@ Problems in the record
 
   Bladder scan: recorded 5 h ago, relied on for 2 h
 
+Local choices
+
+  Longest time without a review: 2 days here, 1 day as published
+     Decides  "Review overdue"
+     Changed  two rounds a week
+     May be   No source gives a figure: any other value needs a source in the
+              local policy.
+     Cautious The lower value
+
 2 rules apply, 1 could not be decided, 4 not in scope · @dwellset/core 0.1.0
 
 Supports judgement, replaces none.

@@ -1,7 +1,7 @@
 import type { OptionResult, RuleSetResult } from '@dwellset/core';
 import { assessmentText } from '@dwellset/wording';
 import { expect, test } from 'vitest';
-import { advice, assessment, release, rule, ruleSet } from './fixtures.ts';
+import { advice, assessment, fact, release, rule, ruleSet } from './fixtures.ts';
 
 /** The part of the text that is about one set. */
 function section(set: RuleSetResult): string {
@@ -15,6 +15,29 @@ test('a settled conclusion is said to be settled', () => {
     conclusion: { id: 'keep', title: 'Keep the catheter', settled: true, possible: ['keep'] },
   });
   expect(section(set)).toBe('\nRemoval\n\n  Keep the catheter – settled\n');
+});
+
+test('where nothing is concluded, a rule that was asked about and not met says what stood against it', () => {
+  const asked = fact({ fact: 'indication.reasons', value: ['retention'] }, { operator: 'contains' });
+  const against = fact(
+    { fact: 'catheter.days-in', value: 1, unit: 'd' },
+    { operator: 'greaterThan', expected: 2, parameter: 'review.interval', truth: 'false' },
+  );
+  const when = (first: boolean) => ({
+    kind: 'all' as const,
+    truth: 'false' as const,
+    deciding: true,
+    of: [{ ...asked, truth: first ? ('true' as const) : ('false' as const), deciding: !first }, against],
+  });
+  const weighed = rule('weighed', { title: 'Long enough', reasons: { when: when(true) } });
+  const unasked = rule('unasked', { title: 'Not asked', reasons: { when: when(false) } });
+  const open = section(ruleSet({ shape: 'decision', rules: [weighed, unasked] }));
+  expect(open.replace(/\s+/g, ' ')).toContain(
+    'Weighed, not met: "Long enough": calendar days in place: 1 day; what counts by local choice: 2 days',
+  );
+  expect(open).not.toContain('"Not asked"');
+  const spoken = rule('spoken', { outcome: 'applies', concludes: 'keep' });
+  expect(section(ruleSet({ shape: 'decision', rules: [weighed, spoken] }))).not.toContain('Weighed');
 });
 
 test('a checklist counts in ranges and parts not met, not recorded and not known', () => {

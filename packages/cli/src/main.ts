@@ -5,6 +5,7 @@ import { check } from './commands/check.ts';
 import { demo } from './commands/demo.ts';
 import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
+import { handbook } from './commands/handbook.ts';
 import { helpText } from './commands/help.ts';
 import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
@@ -13,7 +14,7 @@ import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, mutate, scoreboard, check, pin, demo];
+const COMMANDS = [assess, forecast, facts, handbook, vignettes, mutate, scoreboard, check, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

@@ -21,6 +21,7 @@ export type {
   RuleSetResult,
 } from './explain/assessment.ts';
 export { CAUTIONS } from './explain/caution.ts';
+export { evidenceShown } from './explain/evidenceShown.ts';
 export { PLACE } from './explain/expand.ts';
 export { assess, type ExplainOptions, explain } from './explain/explain.ts';
 export {

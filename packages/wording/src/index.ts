@@ -2,6 +2,9 @@ export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts
 export { cautions } from './cautions.ts';
 export { type ReasonOptions, reasonLines, ruleReasonLines } from './conditions/reason.ts';
 export { conditionSentence } from './conditions/sentence.ts';
+export { type AssessmentHtmlOptions, assessmentHtml } from './html/assessment/assessmentHtml.ts';
+export type { HandbookShown } from './html/handbook/gathered.ts';
+export { handbookHtml } from './html/handbook/handbookHtml.ts';
 export { wrap } from './layout.ts';
 export { checkText } from './listings/check.ts';
 export { type CoverageTextOptions, coverageText, type SetCoverageShown } from './listings/coverage.ts';

@@ -1,4 +1,4 @@
-import { OPERATORS } from '@dwellset/core';
+import { type Condition, OPERATORS } from '@dwellset/core';
 import { z } from 'zod';
 import { factId, kebab } from './terms.ts';
 
@@ -47,12 +47,7 @@ const not = z
   })
   .meta({ id: 'not' });
 
-export const condition = z
+/** Named by the type of the core: spelt out it would fill the declarations of every document that holds one. */
+export const condition: z.ZodType<Condition> = z
   .union([all, any, not, namedCondition, factLeaf, parameterLeaf])
   .meta({ id: 'condition' });
-
-/**
- * The nodes that hold no further condition, by the key that tells them apart. A union of all nodes answers one
- * wrong operator with a pile of errors, so whoever explains a mistake picks the node first.
- */
-export const leafSchemas = { condition: namedCondition, fact: factLeaf, parameter: parameterLeaf } as const;

@@ -1,10 +1,11 @@
 import { type Assessment, assess as assessCase, type Case, type Plan } from '@dwellset/core';
 import { crossCheck } from '@dwellset/crosscheck';
-import { assessmentText, crossCheckText } from '@dwellset/wording';
+import { assessmentHtml, assessmentText, crossCheckText } from '@dwellset/wording';
 import { CannotRun, type Finished } from '../cannotRun.ts';
 import { type Command, columns, RULES } from '../command.ts';
 import { readPolicies } from '../files/policies.ts';
 import { readCase } from '../files/readCase.ts';
+import { toFile } from '../files/toFile.ts';
 import type { Given } from '../options.ts';
 import { planOf } from '../planOf.ts';
 
@@ -18,26 +19,38 @@ export interface NamedCase {
 
 /** Assesses cases one after the other; several are told apart by their names. */
 export async function assessAll(plan: Plan, cases: readonly NamedCase[], given: Given): Promise<Finished> {
-  const reasons = (given.one('reasons') ?? 'deciding') as Reasons;
+  const form = given.one('as') ?? 'text';
+  const page = form === 'html';
+  const to = given.one('to');
+  if (page && cases.length > 1) throw new CannotRun('`--as html` takes one case; see `dwellset help assess`');
+  if (!page && to !== undefined) throw new CannotRun('`--to` needs `--as html`; see `dwellset help assess`');
+  // A page has room for every statement of reasons, folded until it is asked for.
+  const reasons = (given.one('reasons') ?? (page ? 'all' : 'deciding')) as Reasons;
   const releases = plan.sets.map(({ release }) => release);
-  const assessments = cases.map((entry) => assessCase(plan, entry.case, { reasons }));
+  // The text weighs rules that did not apply as well, and so reads every statement even where it shows few.
+  const needed = form === 'text' && reasons === 'deciding' ? 'all' : reasons;
+  const assessments = cases.map((entry) => assessCase(plan, entry.case, { reasons: needed }));
   const checked = given.has('cross-check')
     ? await Promise.all(
         cases.map(async (entry) => ({ name: entry.name, ...(await crossCheck(plan, entry.case)) })),
       )
     : [];
-  const disagreeing = checked.filter(({ agrees }) => !agrees);
+  const failed = checked.some(({ agrees }) => !agrees);
   const text = (assessment: Assessment, index: number) => {
     const body = assessmentText(assessment, { reasons, releases, width: columns() });
     return cases.length === 1 ? body : `${cases[index]?.name}\n\n${body}`;
   };
   const json = (value: unknown) => `${JSON.stringify(value, null, 2)}\n`;
+  const written = (): Finished => {
+    const [only] = assessments;
+    if (form === 'json') return { text: json(assessments.length === 1 ? only : assessments) };
+    if (!page || only === undefined) return { text: assessments.map(text).join('\n\n') };
+    // A page is kept and passed on, away from what standard error says: none is made of a doubtful outcome.
+    return failed ? { text: '' } : toFile(to, () => assessmentHtml(only, { releases }));
+  };
   return {
-    text:
-      given.one('as') === 'json'
-        ? json(assessments.length === 1 ? assessments[0] : assessments)
-        : assessments.map(text).join('\n\n'),
-    failed: disagreeing.length > 0,
+    ...written(),
+    failed,
     // On standard error, so that the assessment itself stays what it is without the check.
     ...(checked.length === 0 ? {} : { aside: checked.map((result) => crossCheckText(result)).join('') }),
   };
@@ -50,7 +63,8 @@ export const assess: Command = {
     '[--hospital DIR]',
     '[--set ID]...',
     '[--allow STATE]...',
-    '[--as text|json]',
+    '[--as text|json|html]',
+    '[--to FILE]',
     '[--reasons deciding|all|none]',
     '[--cross-check]',
     '[--policies DIR]',
@@ -59,12 +73,14 @@ export const assess: Command = {
   details: [
     'CASE is a case file. With --hospital the rules are those the hospital has adopted; without it all sets as shipped, which are drafts and need --allow draft.',
     '--reasons deciding shows what was found behind each advice, all also shows every rule with its statement.',
-    '--cross-check computes every outcome a second time on an independent engine.',
+    '--as html writes one case as a page that holds everything it needs, every statement of reasons included; it goes to FILE, whose name ends in .html, or to standard output.',
+    '--cross-check computes every outcome a second time on an independent engine; where the two disagree no page is written.',
     'Clinical advice is never an error: the exit code is 0 whatever is advised, 2 only where the cross-check disagrees.',
   ],
   options: {
     ...RULES,
-    as: { type: 'string', value: 'FORM', oneOf: ['text', 'json'] },
+    as: { type: 'string', value: 'FORM', oneOf: ['text', 'json', 'html'] },
+    to: { type: 'string', value: 'FILE' },
     reasons: { type: 'string', value: 'WHICH', oneOf: ['deciding', 'all', 'none'] },
     'cross-check': { type: 'boolean' },
   },

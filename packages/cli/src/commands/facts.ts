@@ -1,5 +1,6 @@
 import { factsText } from '@dwellset/wording';
 import { type Command, columns, POLICIES } from '../command.ts';
+import { groupTitles } from '../files/groupTitles.ts';
 import { readPolicies } from '../files/policies.ts';
 import { releaseOf } from '../planOf.ts';
 
@@ -13,14 +14,7 @@ export const facts: Command = {
   run(given) {
     const policies = readPolicies(given.one('policies'));
     const { library } = policies;
-    const groups = new Map(
-      library.documents.flatMap(({ kind, source }) => {
-        const { group, title } = source.value as { group?: string; title?: string };
-        return kind === 'facts' && group !== undefined && title !== undefined
-          ? [[group, title] as const]
-          : [];
-      }),
-    );
+    const groups = groupTitles(library);
     const [set] = given.arguments;
     const shown =
       set === undefined

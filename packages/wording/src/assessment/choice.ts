@@ -2,16 +2,16 @@ import type { ChoiceResult, OptionResult, RuleSetResult } from '@dwellset/core';
 import { wrap } from '../layout.ts';
 import { readingWords } from '../values/reading.ts';
 import { factTitle, listed, upperFirst } from '../words.ts';
-import { type Context, ruleTitle } from './context.ts';
+import { type Content, type Context, ruleTitle } from './context.ts';
 
-const titles = (set: RuleSetResult, rules: readonly string[], context: Context): string =>
+const titles = (set: RuleSetResult, rules: readonly string[], context: Content): string =>
   listed(
     rules.map((rule) => ruleTitle(context, rule, set.id)),
     'and',
   );
 
 /** The state of an option in words, with the rules behind it. */
-function stateWords(set: RuleSetResult, option: OptionResult, context: Context): string {
+function stateWords(set: RuleSetResult, option: OptionResult, context: Content): string {
   switch (option.state) {
     case 'open':
       return 'open';
@@ -24,7 +24,7 @@ function stateWords(set: RuleSetResult, option: OptionResult, context: Context):
   }
 }
 
-function assumed(option: OptionResult, context: Context): string[] {
+function assumed(option: OptionResult, context: Content): string[] {
   return option.facts
     .filter((read) => read.assumed)
     .map(
@@ -32,43 +32,64 @@ function assumed(option: OptionResult, context: Context): string[] {
     );
 }
 
+/** One option: its state and the values taken on trust, and what is to be said of it. */
+export function optionWords(
+  set: RuleSetResult,
+  option: OptionResult,
+  context: Content,
+): { readonly parts: readonly string[]; readonly remarks: readonly string[] } {
+  // What nobody may take needs neither its assumed values nor its remarks.
+  const out = option.state === 'ruled-out';
+  return {
+    parts: [stateWords(set, option, context), ...(out ? [] : assumed(option, context))],
+    remarks: out ? [] : option.remarks.map(({ summary }) => summary),
+  };
+}
+
+/** How many options are left, and whether their order stands. */
+export function choiceWords({ of, options, provisional }: ChoiceResult): { title: string; state: string } {
+  const fits = options.filter(({ state }) => state !== 'ruled-out');
+  const order = provisional ? 'order not yet settled' : 'order settled';
+  return { title: upperFirst(of), state: `${fits.length} of ${options.length} left, ${order}` };
+}
+
+export const nothingLeftWords = (set: RuleSetResult, rules: readonly string[], context: Content): string =>
+  `Nothing in stock suits: ruled out by ${titles(set, rules, context)}.`;
+
+/** In rank order, the ruled-out ones last. */
+export const inOrder = ({ options }: ChoiceResult): readonly OptionResult[] => [
+  ...options.filter(({ state }) => state !== 'ruled-out'),
+  ...options.filter(({ state }) => state === 'ruled-out'),
+];
+
+/** Options that nobody judged, and nothing in the hand. */
+export const isEmpty = ({ options, chosen }: ChoiceResult): boolean => options.length === 0 && !chosen;
+
+export const rankWords = ({ rank }: OptionResult): string => (rank === undefined ? '–' : String(rank));
+
 const RANK = 5;
 
-/** What nobody may take needs neither its assumed values nor its remarks. */
 function optionLines(set: RuleSetResult, option: OptionResult, context: Context): string[] {
-  const out = option.state === 'ruled-out';
-  const rank = option.rank === undefined ? '–' : String(option.rank);
-  const parts = [option.title, stateWords(set, option, context), ...(out ? [] : assumed(option, context))];
+  const { parts, remarks } = optionWords(set, option, context);
+  const line = [option.title, ...parts].join(' · ');
   return [
-    ...wrap(parts.join(' · '), context.width, `  ${rank.padEnd(RANK - 2)}`),
-    ...(out
-      ? []
-      : option.remarks.flatMap(({ summary }) => wrap(summary, context.width, ' '.repeat(RANK + 2)))),
+    ...wrap(line, context.width, `  ${rankWords(option).padEnd(RANK - 2)}`),
+    ...remarks.flatMap((remark) => wrap(remark, context.width, ' '.repeat(RANK + 2))),
   ];
 }
 
 /** Options in rank order, the ruled-out ones last and with what rules them out; nothing where none was judged. */
 export function choiceLines(set: RuleSetResult, choice: ChoiceResult, context: Context): string[] {
-  const { options, chosen, nothingLeft, provisional } = choice;
-  if (options.length === 0 && !chosen) return [];
+  if (isEmpty(choice)) return [];
+  const { chosen, nothingLeft } = choice;
+  const { title, state } = choiceWords(choice);
   const line = (text: string) => wrap(text, context.width, '  ', '     ');
-  const fits = options.filter(({ state }) => state !== 'ruled-out');
-  const out = options.filter(({ state }) => state === 'ruled-out');
-  const order = provisional ? 'order not yet settled' : 'order settled';
   return [
-    ...line(`${upperFirst(choice.of)} – ${fits.length} of ${options.length} left, ${order}`),
-    ...(nothingLeft
-      ? line(`Nothing in stock suits: ruled out by ${titles(set, nothingLeft, context)}.`)
-      : []),
-    ...[...fits, ...out].flatMap((option) => optionLines(set, option, context)),
+    ...line(`${title} – ${state}`),
+    ...(nothingLeft ? line(nothingLeftWords(set, nothingLeft, context)) : []),
+    ...inOrder(choice).flatMap((option) => optionLines(set, option, context)),
     ...(chosen
-      ? line(
-          [
-            `In the hand: ${chosen.title}`,
-            stateWords(set, chosen, context),
-            ...assumed(chosen, context),
-          ].join(' · '),
-        )
+      ? line([`In the hand: ${chosen.title}`, ...optionWords(set, chosen, context).parts].join(' · '))
       : []),
   ];
 }

@@ -1,32 +1,22 @@
-import type { Advice, AmendmentRecord, Reason, RuleReasons } from '@dwellset/core';
+import type { Advice, AmendmentRecord } from '@dwellset/core';
+import { inForce, sameValue } from '../choices/allowed.ts';
+import { choicesBehind } from '../choices/behind.ts';
 import { amountWords } from '../values/units.ts';
 import { factTitle, lowerFirst } from '../words.ts';
-import { type Context, ruleOf, setOf } from './context.ts';
+import { type Content, setOf } from './context.ts';
 
 type LocalChange = AmendmentRecord['changes'][number];
 
-function parametersOf(reason: Reason, found: Set<string>): void {
-  if ((reason.kind === 'fact' || reason.kind === 'parameter') && reason.parameter)
-    found.add(reason.parameter);
-  if ('of' in reason) for (const part of reason.of) parametersOf(part, found);
-}
-
-/** The local choices that decided a rule. */
-function choicesBehind(reasons: RuleReasons | undefined): ReadonlySet<string> {
-  const found = new Set<string>();
-  for (const part of Object.values(reasons ?? {}) as Reason[]) parametersOf(part, found);
-  return found;
-}
-
 /** Amendments record values as text; those of a number get its unit. */
-function recorded(text: string, change: LocalChange, { words }: Context): string {
+function recorded(text: string, change: LocalChange, { words }: Pick<Content, 'words'>): string {
   const parameter = words.parameters.get(change.item);
   return parameter?.type === 'number' && !Number.isNaN(Number(text))
     ? amountWords(Number(text), parameter)
     : text;
 }
 
-function changeWords(change: LocalChange, context: Context): string {
+/** What was changed, from what to what, and why. */
+export function changeWords(change: LocalChange, context: Pick<Content, 'words'>): string {
   const { from, to, item, reason } = change;
   if (change.change === 'set') {
     const parameter = context.words.parameters.get(item);
@@ -43,8 +33,8 @@ function changeWords(change: LocalChange, context: Context): string {
 }
 
 /** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */
-export function localChanges(advice: Advice, context: Context): string[] {
-  const choices = choicesBehind(ruleOf(context, advice.set, advice.rule)?.reasons);
+export function localChanges(advice: Advice, context: Content): string[] {
+  const choices = choicesBehind(advice, context);
   const changes = (setOf(context, advice.set)?.amendment?.changes ?? []).filter(
     ({ item }) => item === advice.rule || choices.has(item),
   );
@@ -54,3 +44,12 @@ export function localChanges(advice: Advice, context: Context): string[] {
     ...changes.map((change) => changeWords(change, context)),
   ];
 }
+
+/** The local choices behind an advice that stand as published; those that were changed are said with the reason. */
+export const unchangedChoices = (advice: Advice, context: Content): string[] =>
+  [...choicesBehind(advice, context)].flatMap((id) => {
+    const parameter = context.words.parameters.get(id);
+    return parameter && sameValue(parameter.value, parameter.default)
+      ? [inForce(parameter, context.words)]
+      : [];
+  });

@@ -24,8 +24,12 @@ const CHECK: Readonly<Record<NonNullable<RuleResult['check']>, string>> = {
 export const outcomeWords = (rule: Pick<RuleResult, 'outcome' | 'check'>): string =>
   rule.check === undefined ? OUTCOME[rule.outcome] : CHECK[rule.check];
 
+/** The outcome, and what a hospital did to the rule. */
+export const endedWords = (rule: RuleResult): string =>
+  outcomeWords(rule) + (rule.local ? ` · ${rule.local.change} here: ${rule.local.reason}` : '');
+
 /** Out of scope it is enough to see what put it there: the rest of the statement decided nothing. */
-function shownReasons({ outcome, reasons }: RuleResult): RuleReasons {
+export function shownReasons({ outcome, reasons }: RuleResult): RuleReasons {
   if (outcome !== 'not-in-scope' || !reasons) return reasons ?? {};
   const { population, gate, scope } = reasons;
   return {
@@ -35,18 +39,17 @@ function shownReasons({ outcome, reasons }: RuleResult): RuleReasons {
   };
 }
 
+export const PROOF_HEADING = 'Proof, rule by rule';
+
 /** Every rule with its whole statement of reasons. */
 export function proofSection({ assessment, words, zone, width }: Context): string[] {
   const lines = assessment.ruleSets.flatMap((set) =>
-    set.rules.flatMap((rule) => {
-      const local = rule.local ? ` · ${rule.local.change} here: ${rule.local.reason}` : '';
-      return [
-        '',
-        ...wrap(`${rule.title} – ${outcomeWords(rule)}${local}`, width, '  ', '     '),
-        ...wrap(`${set.id}/${rule.id}`, width, '     '),
-        ...ruleReasonLines(shownReasons(rule), { words, zone, width, indent: 5, mark: true }),
-      ];
-    }),
+    set.rules.flatMap((rule) => [
+      '',
+      ...wrap(`${rule.title} – ${endedWords(rule)}`, width, '  ', '     '),
+      ...wrap(`${set.id}/${rule.id}`, width, '     '),
+      ...ruleReasonLines(shownReasons(rule), { words, zone, width, indent: 5, mark: true }),
+    ]),
   );
-  return ['Proof, rule by rule', ...lines];
+  return [PROOF_HEADING, ...lines];
 }

@@ -3,7 +3,8 @@ import { cautionLines } from '../cautions.ts';
 import { asText, blocks, usableWidth, wrap } from '../layout.ts';
 import { wordsOf } from '../words.ts';
 import { adviceSections } from './advice.ts';
-import type { Context } from './context.ts';
+import { choicesSection } from './choicesBehind.ts';
+import type { Content, Context } from './context.ts';
 import { headerLines } from './header.ts';
 import { problemSection } from './problems.ts';
 import { proofSection } from './proof.ts';
@@ -20,7 +21,7 @@ export interface AssessmentTextOptions {
 }
 
 /** How much was decided; where nothing spoke, the advice's own place has said so. */
-function countLine({ assessment: { advice, counts, engine } }: Context): string {
+export function countWords({ assessment: { advice, counts, engine } }: Content): string {
   const by = `${engine.name} ${engine.version}`;
   if (advice.length === 0) return by;
   const applies = counts.applies === 1 ? '1 rule applies' : `${counts.applies} rules apply`;
@@ -33,10 +34,11 @@ function countLine({ assessment: { advice, counts, engine } }: Context): string 
  */
 export function assessmentText(assessment: Assessment, options: AssessmentTextOptions = {}): string {
   const width = usableWidth(options.width);
-  const words = wordsOf(options.releases ?? []);
+  const releases = options.releases ?? [];
   const context: Context = {
     assessment,
-    words,
+    words: wordsOf(releases),
+    releases,
     zone: assessment.case.timeZone,
     width,
     findings: options.reasons !== 'none',
@@ -49,8 +51,9 @@ export function assessmentText(assessment: Assessment, options: AssessmentTextOp
       ...setSections(context),
       questionSection(context),
       problemSection(context),
+      context.findings ? choicesSection(context) : [],
       ...(all ? [proofSection(context), aboutSection(context)] : []),
-      wrap(countLine(context), width),
+      wrap(countWords(context), width),
       cautionLines(assessment.caution, width),
     ]),
   );

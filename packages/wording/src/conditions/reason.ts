@@ -5,20 +5,29 @@ import type { Words } from '../words.ts';
 import { comparisonWords } from './leaf.ts';
 import { choiceWords, inForceWords, namedWords } from './sentence.ts';
 
-const TRUTH: Readonly<Record<TruthWord, string>> = { true: 'true', false: 'false', unknown: 'not known' };
+/** The truth of a condition as people see it. */
+export const TRUTH: Readonly<Record<TruthWord, string>> = {
+  true: 'true',
+  false: 'false',
+  unknown: 'not known',
+};
 /** The truth words stand in a column of their own, so that the eye can run down them. */
 const COLUMN = 11;
 
-export interface ReasonOptions {
+export interface ReasonContent {
   readonly words: Words;
   readonly zone: string;
+}
+
+export interface ReasonOptions extends ReasonContent {
   readonly width: number;
   readonly indent?: number;
   /** Say which conditions decide; of use where the others are shown too. */
   readonly mark?: boolean;
 }
 
-function said(reason: Reason, { words, zone }: ReasonOptions): string {
+/** What one condition asked and what was found, or how the conditions below it are joined. */
+export function reasonWords(reason: Reason, { words, zone }: ReasonContent): string {
   switch (reason.kind) {
     case 'all':
       return 'all of these:';
@@ -46,12 +55,17 @@ export function reasonLines(reason: Reason, options: ReasonOptions): string[] {
   const { width, indent = 0, mark = false } = options;
   const margin = ' '.repeat(indent);
   const decides = mark && reason.deciding ? ' · decides' : '';
-  const own = wrap(said(reason, options) + decides, width, margin + TRUTH[reason.truth].padEnd(COLUMN));
+  const own = wrap(
+    reasonWords(reason, options) + decides,
+    width,
+    margin + TRUTH[reason.truth].padEnd(COLUMN),
+  );
   const below = 'of' in reason ? reason.of : [];
   return [...own, ...below.flatMap((part) => reasonLines(part, { ...options, indent: indent + 2 }))];
 }
 
-const PARTS: readonly (readonly [keyof RuleReasons, string])[] = [
+/** The parts of a statement of reasons with their headings. */
+export const PARTS: readonly (readonly [keyof RuleReasons, string])[] = [
   ['population', 'Patients the set is for'],
   ['gate', 'When the set is asked'],
   ['scope', 'Where the rule counts'],

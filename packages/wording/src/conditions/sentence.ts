@@ -94,6 +94,13 @@ export function inForceWords(id: string, value: Constant, words: Words): string 
  * A condition of a release as one English sentence. `not` is carried inwards, which changes no truth value (De
  * Morgan holds for true, false and unknown alike).
  */
-export function conditionSentence(condition: Condition, release: Release): string {
-  return `${upperFirst(clause(condition, wordsOf([release]), false).text)}.`;
-}
+export const conditionSentence = (condition: Condition, release: Release): string =>
+  sentenceWith(condition, wordsOf([release]));
+
+/** The same where the words are already at hand. */
+export const sentenceWith = (condition: Condition, words: Words): string =>
+  `${upperFirst(clauseWords(condition, words))}.`;
+
+/** A condition inside a longer sentence. */
+export const clauseWords = (condition: Condition, words: Words): string =>
+  clause(condition, words, false).text;

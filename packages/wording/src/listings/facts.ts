@@ -23,7 +23,7 @@ const TYPES: Readonly<Record<Fact['type'], string>> = {
 };
 
 /** Type, unit, limits and how long a value may be relied on. */
-function kindWords(fact: Fact): string {
+export function kindWords(fact: Fact): string {
   const unit =
     fact.unit === undefined || fact.unit === '1' ? '' : ` in ${unitWords(fact.unit)} (unit ${fact.unit})`;
   const between = ([low, high]: readonly [number, number]) =>
