@@ -3,6 +3,7 @@ export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLoc
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
+export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
 export { coverage } from './coverage/coverage.ts';
 export {
   type ConditionCoverage,
@@ -43,7 +44,7 @@ export {
 export type { Expectation, Vignette } from './documents/vignettes.ts';
 export { generateFactTypes } from './factTypes.ts';
 export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
-export { adoptionOf, hospitals, readLibrary } from './library.ts';
+export { adoptionOf, hospitals, readDocument, readLibrary, withDocument } from './library.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
