@@ -2,7 +2,8 @@ import { render } from 'preact';
 import { App } from './App.tsx';
 import { openBench } from './bench/client.ts';
 import { keepDraft } from './draft/keep.ts';
+import { keepPatient } from './views/patient/state.ts';
 
 render(<App />, document.querySelector('#page')!);
-await keepDraft();
+await Promise.all([keepDraft(), keepPatient()]);
 openBench();

@@ -48,7 +48,7 @@ export const ANSWERS: { readonly [N in QuestionName]: Answer<N> } = {
     const isNew = !bench.published.sets.get(set)?.rules.has(rule);
     const others = around(bench, set).filter((document) => document.path !== path);
     return check({ documents: [...others, readDocument(path, text)] }).filter(
-      (diagnostic) => diagnostic.path === path && !(isNew && diagnostic.code === 'unlisted-rule'),
+      ({ path: where, code }) => where === path && code !== 'untested-rule' && !(isNew && code === 'unlisted-rule'),
     );
   },
   checkCase: (bench, { text }) => checkCase(bench.published, 'case.json', text),

@@ -44,7 +44,9 @@ export class Bench {
 
   releases(side: Side, set: string): readonly Release[] {
     if (side === 'base' || !this.hospital) return releasesFor(this.published, set);
-    return releasesFor(this.library, set, this.hospital);
+    const ours = releasesFor(this.library, set, this.hospital);
+    // Changes that are refused change nothing.
+    return ours.length === 0 ? releasesFor(this.published, set) : ours;
   }
 
   patient(set: string, key: string): Patient | undefined {

@@ -77,11 +77,11 @@ worker.onerror = (event) => {
 
 let generation = 0;
 /** The draft as the worker tries it. */
-const trying = computed(() => {
+export const tried = computed(() => {
   const sets = opened.value?.sets;
-  const amendment = sets && toAmendment(draft.value, sets, { trying: true });
-  return amendment === undefined ? undefined : JSON.stringify(amendment);
+  return sets && toAmendment(draft.value, sets, { trying: true });
 });
+const trying = computed(() => (tried.value === undefined ? undefined : JSON.stringify(tried.value)));
 const own = computed(() => draft.value.own);
 
 export function openBench(): void {

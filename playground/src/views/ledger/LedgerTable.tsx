@@ -125,9 +125,10 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
             const patient = ledger.rows[row];
             if (!patient) return null;
             const above = ledger.rows[rows[index - 1] ?? -1];
-            const changed = ledger.changed(row).length > 0 || ledger.readsDifferently(row);
+            const changed = ledger.changed(row).length > 0;
+            const reads = !changed && ledger.readsDifferently(row);
             return (
-              <tr key={patient.key} aria-rowindex={index + 2} class={changed ? 'changed' : undefined}>
+              <tr key={patient.key} aria-rowindex={index + 2} class={changed ? 'changed' : reads ? 'reads' : undefined}>
                 {whole && (
                   <td class="of">
                     {(above?.rule !== patient.rule || index === visible.items[0]?.index) && (

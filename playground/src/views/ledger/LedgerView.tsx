@@ -1,6 +1,6 @@
 import { changedWords, counted } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
-import { ledgerOf, opened, settled } from '../../bench/client.ts';
+import { built, ledgerOf, opened, settled } from '../../bench/client.ts';
 import type { Ledger } from '../../bench/ledger.ts';
 import { changeCount } from '../../draft/draft.ts';
 import { draft } from '../../draft/state.ts';
@@ -114,6 +114,15 @@ export function Changed({ set }: { set: string }) {
     return (
       <p class="changes-line" role="status">
         Nothing is changed yet: every mark is as published.
+      </p>
+    );
+  }
+  const mistakes = built.value.refused.filter(({ severity }) => severity === 'error').length;
+  if (mistakes > 0) {
+    return (
+      <p class="changes-line" role="status">
+        <strong>Not tried yet</strong>: your changes hold {counted(mistakes, 'mistake')}, and until then every mark is as
+        published. <a href={address(['changes'])}>What is wrong</a>
       </p>
     );
   }
