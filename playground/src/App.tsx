@@ -9,7 +9,8 @@ import { address, rememberSet, route, setInView } from './route.ts';
 import { pageOf } from './views/pages.tsx';
 
 const typing = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement && target.closest('textarea, input:not([type=checkbox]), [contenteditable], .monaco') !== null;
+  target instanceof HTMLElement &&
+  target.closest('textarea, input:not([type=checkbox]), [contenteditable], .monaco') !== null;
 
 function onKey(event: KeyboardEvent): void {
   if (!(event.ctrlKey || event.metaKey) || typing(event.target)) return;
@@ -32,7 +33,10 @@ function Masthead() {
         Dwellset <span>test bench</span>
       </p>
       <nav aria-label="Pages">
-        <a href={address(['set', set])} {...current('ledger', here.length === 0 || (here[0] === 'set' && here.length < 3))}>
+        <a
+          href={address(['set', set])}
+          {...current('ledger', here.length === 0 || (here[0] === 'set' && here.length < 3))}
+        >
           Ledger
         </a>
         <a href={address(['set', set, 'choices'])} {...current('choices', here[2] === 'choices')}>
@@ -49,14 +53,28 @@ function Masthead() {
         </a>
       </nav>
       <p class="steps">
-        <button type="button" onClick={undo} aria-disabled={!undoable.value} title={undoable.value ? `Undo: ${undoable.value}` : 'Nothing to undo'}>
+        <button
+          type="button"
+          onClick={undo}
+          aria-disabled={!undoable.value}
+          title={undoable.value ? `Undo: ${undoable.value}` : 'Nothing to undo'}
+        >
           Undo
         </button>
-        <button type="button" onClick={redo} aria-disabled={!redoable.value} title={redoable.value ? `Redo: ${redoable.value}` : 'Nothing to redo'}>
+        <button
+          type="button"
+          onClick={redo}
+          aria-disabled={!redoable.value}
+          title={redoable.value ? `Redo: ${redoable.value}` : 'Nothing to redo'}
+        >
           Redo
         </button>
         <span class="aside" role="status">
-          {saved.value === 'saving' ? 'keeping …' : saved.value === 'saved' ? 'kept in this browser' : 'not kept'}
+          {saved.value === 'saving'
+            ? 'keeping …'
+            : saved.value === 'saved'
+              ? 'kept in this browser'
+              : 'not kept'}
         </span>
       </p>
     </header>
@@ -122,9 +140,9 @@ export function App() {
   return (
     <>
       <MarkSheet />
-      <a class="skip" href="#main" onClick={(event) => (event.preventDefault(), main.current?.focus())}>
+      <button type="button" class="skip" onClick={() => main.current?.focus()}>
         To the page
-      </a>
+      </button>
       <Masthead />
       <Notice />
       <main id="main" tabIndex={-1} ref={main}>
@@ -138,4 +156,3 @@ export function App() {
     </>
   );
 }
-

@@ -8,7 +8,10 @@ export interface Route {
 
 function read(): Route {
   const [path = '', query = ''] = location.hash.replace(/^#\/?/, '').split('?');
-  const parts = path.split('/').filter((part) => part !== '').map(safe);
+  const parts = path
+    .split('/')
+    .filter((part) => part !== '')
+    .map(safe);
   return { parts, options: new URLSearchParams(query) };
 }
 

@@ -1,4 +1,12 @@
-import { check, checkCase, parseSource, proveLocked, readDocument, releasesFor, withDocument } from '@dwellset/authoring';
+import {
+  check,
+  checkCase,
+  parseSource,
+  proveLocked,
+  readDocument,
+  releasesFor,
+  withDocument,
+} from '@dwellset/authoring';
 import { assess, forecast, type Plan, type Release } from '@dwellset/core';
 import { AMENDMENT, type Bench, OURS } from './bench.ts';
 import { isPlan, planOf } from './judge.ts';
@@ -48,7 +56,8 @@ export const ANSWERS: { readonly [N in QuestionName]: Answer<N> } = {
     const isNew = !bench.published.sets.get(set)?.rules.has(rule);
     const others = around(bench, set).filter((document) => document.path !== path);
     return check({ documents: [...others, readDocument(path, text)] }).filter(
-      ({ path: where, code }) => where === path && code !== 'untested-rule' && !(isNew && code === 'unlisted-rule'),
+      ({ path: where, code }) =>
+        where === path && code !== 'untested-rule' && !(isNew && code === 'unlisted-rule'),
     );
   },
   checkCase: (bench, { text }) => checkCase(bench.published, 'case.json', text),

@@ -39,7 +39,9 @@ export class Bench {
   }
 
   get hospital(): { hospital: string } | undefined {
-    return this.library.hospitals.has(OURS) || this.library !== this.published ? { hospital: OURS } : undefined;
+    return this.library.hospitals.has(OURS) || this.library !== this.published
+      ? { hospital: OURS }
+      : undefined;
   }
 
   releases(side: Side, set: string): readonly Release[] {

@@ -1,5 +1,5 @@
-import { computed, effect, signal } from '@preact/signals';
 import policies from 'virtual:policies';
+import { computed, effect, signal } from '@preact/signals';
 import { draft } from '../draft/state.ts';
 import { toAmendment } from '../draft/toAmendment.ts';
 import { setInView } from '../route.ts';
@@ -28,11 +28,16 @@ const waiting = new Map<number, { resolve: (value: never) => void; reject: (erro
 let asked = 0;
 
 /** Asks the worker; rejects where it cannot answer. */
-export function ask<N extends QuestionName>(name: N, what: Questions[N]['ask']): Promise<Questions[N]['answer']> {
+export function ask<N extends QuestionName>(
+  name: N,
+  what: Questions[N]['ask'],
+): Promise<Questions[N]['answer']> {
   asked += 1;
   const id = asked;
   order({ kind: 'ask', id, name, ask: what });
-  return new Promise((resolve, reject) => waiting.set(id, { resolve: resolve as (value: never) => void, reject }));
+  return new Promise((resolve, reject) =>
+    waiting.set(id, { resolve: resolve as (value: never) => void, reject }),
+  );
 }
 
 worker.onmessage = ({ data: news }: MessageEvent<News>) => {

@@ -49,12 +49,23 @@ export function textsOf({ set, plan }: Judge, patient: Case): { short: string; s
   const result = assessment.ruleSets.find(({ id }) => id === set)!;
   const said = assessment.advice
     .filter((advice) => advice.set === set)
-    .map(({ rule, summary, detail, indicator, because, chosen }) => [rule, summary, detail, indicator, because, chosen]);
+    .map(({ rule, summary, detail, indicator, because, chosen }) => [
+      rule,
+      summary,
+      detail,
+      indicator,
+      because,
+      chosen,
+    ]);
   const options = result.choices?.map(({ of, options, chosen }) => [
     of,
-    [...options, ...(chosen ? [chosen] : [])].map(({ id, state, rank, remarks }) => [id, state, rank, remarks]),
+    [...options, ...(chosen ? [chosen] : [])].map(({ id, state, rank, remarks }) => [
+      id,
+      state,
+      rank,
+      remarks,
+    ]),
   ]);
   const sign = JSON.stringify([said, result.conclusion, result.compliance, options]);
   return { short: inShortWords(result), sign };
 }
-

@@ -43,7 +43,9 @@ export class Ledger {
   cells({ side, rules, from, cells }: Extract<News, { kind: 'cells' }>): void {
     const known = side === 'base' ? this.base : this.ours;
     const fits = known?.rules.length === rules.length && known.rules.every((id, at) => id === rules[at]);
-    const judged = fits ? known : { ...nothing(), rules, cells: new Uint8Array(this.rows.length * rules.length).fill(NONE) };
+    const judged = fits
+      ? known
+      : { ...nothing(), rules, cells: new Uint8Array(this.rows.length * rules.length).fill(NONE) };
     judged.cells.set(cells, from * rules.length);
     if (from === 0) {
       judged.shorts = [];
@@ -91,7 +93,10 @@ export class Ledger {
     if (now === undefined) return false;
     const before = this.outcome('base', row, rule);
     // A rule of the hospital's own changes the patients it speaks or asks about.
-    if (before === undefined && !this.base.rules.includes(rule)) return now === 'applies' || now === 'undetermined';
+    if (before === undefined && !this.base.rules.includes(rule))
+      return now === 'applies' || now === 'undetermined';
+    // Switching off a rule that said nothing about a patient changes nothing for them.
+    if (now === 'switched-off') return before === 'applies' || before === 'undetermined';
     return before !== undefined && before !== now;
   }
 

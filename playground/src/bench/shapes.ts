@@ -95,7 +95,10 @@ export interface Questions {
     ask: { side: Side; sets: readonly string[]; patient: Case };
     answer: { assessment: Assessment; problems: readonly string[] };
   };
-  forecast: { ask: { side: Side; sets: readonly string[]; patient: Case; hours: number }; answer: Forecast | undefined };
+  forecast: {
+    ask: { side: Side; sets: readonly string[]; patient: Case; hours: number };
+    answer: Forecast | undefined;
+  };
   patient: { ask: { set: string; key: string }; answer: Case | undefined };
   checkRule: { ask: { set: string; rule: string; text: string }; answer: readonly Diagnostic[] };
   checkCase: { ask: { text: string }; answer: readonly Diagnostic[] };

@@ -27,7 +27,7 @@ export interface StockEdit {
   readonly reason: string;
 }
 
-export type Head = Pick<AmendmentDocument, 'id' | 'version' | 'organisation' | 'approverRole' | 'date'>;
+type Head = Pick<AmendmentDocument, 'id' | 'version' | 'organisation' | 'approverRole' | 'date'>;
 
 /** Everything the author has made, as it lies in the browser's store. */
 export interface Draft {

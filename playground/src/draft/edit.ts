@@ -93,7 +93,9 @@ export function citePolicy(opened: Opened, path: string, what: string, cited: Po
     const entry: Evidence = {
       id,
       statement: cited.statement,
-      from: [{ source: POLICY, locator: cited.section, grade: 'ungraded', status: cited.read ? 'read' : 'memory' }],
+      from: [
+        { source: POLICY, locator: cited.section, grade: 'ungraded', status: cited.read ? 'read' : 'memory' },
+      ],
     };
     return {
       ...draft,

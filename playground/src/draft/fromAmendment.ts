@@ -29,17 +29,20 @@ function withChange(draft: Draft, set: string, published: PublishedSet | undefin
   const { reason } = change;
   if ('set' in change) {
     const evidence = change.evidence ?? [];
-    return Object.entries(change.set).reduce(
-      (sofar, [path, value]) => ({ ...sofar, choices: put(sofar.choices, path, { value, reason, evidence }) }),
-      draft,
+    const made = Object.entries(change.set).map(
+      ([path, value]) => [path, { value, reason, evidence }] as const,
     );
+    return { ...draft, choices: { ...draft.choices, ...Object.fromEntries(made) } };
   }
   if ('stock' in change) {
     const { of, title, options } = change.stock;
     const edit = { title, options: options as unknown as readonly StockItem[], reason };
     return { ...draft, stock: put(draft.stock, `${set}/${of}`, edit) };
   }
-  const edit = (id: string, one: RuleEdit): Draft => ({ ...draft, rules: put(draft.rules, `${set}/${id}`, one) });
+  const edit = (id: string, one: RuleEdit): Draft => ({
+    ...draft,
+    rules: put(draft.rules, `${set}/${id}`, one),
+  });
   if ('switchOff' in change) return edit(change.switchOff, { off: true, reason });
   if ('add' in change) {
     const added = change.after === undefined ? {} : { after: change.after };

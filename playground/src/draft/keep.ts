@@ -26,7 +26,6 @@ let waiting: ReturnType<typeof setTimeout> | undefined;
 const windows = new BroadcastChannel('dwellset-draft');
 
 async function save(): Promise<void> {
-  waiting = undefined;
   const mine = draft.value;
   if (mine === known) return;
   const base = revision;
@@ -65,7 +64,11 @@ async function setAside(mine: Draft, theirs: Kept): Promise<void> {
 
 function schedule(): void {
   saved.value = 'saving';
-  waiting ??= setTimeout(() => void save(), WAIT_MS);
+  if (waiting !== undefined) return;
+  waiting = setTimeout(() => {
+    waiting = undefined;
+    void save();
+  }, WAIT_MS);
 }
 
 async function follow(): Promise<void> {

@@ -1,7 +1,7 @@
 import type { AmendmentDocument, Change, Diagnostic } from '@dwellset/authoring';
 
 /** What a change of an amendment is about, as the draft names it. */
-export function itemOf(change: Change): string {
+function itemOf(change: Change): string {
   if ('set' in change) return Object.keys(change.set).join(', ');
   if ('switchOff' in change) return change.switchOff;
   if ('replace' in change) return change.replace.id;
@@ -21,7 +21,10 @@ export interface Refusal {
 }
 
 /** Finds for each refusal of the amendment the rule or choice that it is about. */
-export function refusalsIn(amendment: AmendmentDocument | undefined, found: readonly Diagnostic[]): Refusal[] {
+export function refusalsIn(
+  amendment: AmendmentDocument | undefined,
+  found: readonly Diagnostic[],
+): Refusal[] {
   return found.map((diagnostic) => {
     const [, at, change, rest] = /^\/amends\/(\d+)(?:\/changes\/(\d+)(.*))?/.exec(diagnostic.pointer) ?? [];
     const entry = at === undefined ? undefined : amendment?.amends[Number(at)];

@@ -1,5 +1,5 @@
 import type { Rule } from '@dwellset/core';
-import { applyEdits, type JSONPath, modify, parse, type ParseError } from 'jsonc-parser';
+import { applyEdits, type JSONPath, modify, type ParseError, parse } from 'jsonc-parser';
 
 const FORMAT = { formattingOptions: { insertSpaces: true, tabSize: 2, eol: '\n' } };
 

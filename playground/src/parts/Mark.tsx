@@ -1,9 +1,9 @@
 import type { CheckWord, OptionState, Outcome, TruthWord } from '@dwellset/core';
 
 /** Outcomes are told apart by shape, never by colour; words always stand beside the shape or behind it. */
-export type Shape = 'filled' | 'open' | 'dotted' | 'dash' | 'struck';
+type Shape = 'filled' | 'open' | 'dotted' | 'dash' | 'struck';
 /** Rules are round; checks are square, where filled means met. */
-export type Form = 'round' | 'square';
+type Form = 'round' | 'square';
 
 const OUTCOME: Readonly<Record<Outcome, Shape>> = {
   applies: 'filled',
@@ -55,7 +55,7 @@ export const MarkSheet = () => (
   </svg>
 );
 
-export const Mark = ({ shape, form = 'round' }: { shape: Shape; form?: Form }) => (
+const Mark = ({ shape, form = 'round' }: { shape: Shape; form?: Form }) => (
   <svg class="mark" aria-hidden="true" focusable="false">
     <use href={`#${shape}-${form}`} />
   </svg>

@@ -1,7 +1,7 @@
 import type { Diagnostic } from '@dwellset/authoring';
 import { upperFirst } from '@dwellset/wording';
 
-export const plain = (text: string): string => upperFirst(text.replaceAll('`', '"'));
+const plain = (text: string): string => upperFirst(text.replaceAll('`', '"'));
 
 interface Props {
   readonly found: readonly Diagnostic[];
@@ -12,7 +12,8 @@ interface Props {
 }
 
 /** The one name that a diagnostic proposes instead of what stands there. */
-export const meant = ({ hint }: Diagnostic): string | undefined => /^did you mean `([^`]+)`/.exec(hint ?? '')?.[1];
+export const meant = ({ hint }: Diagnostic): string | undefined =>
+  /^did you mean `([^`]+)`/.exec(hint ?? '')?.[1];
 
 /** What is wrong, each with its place and, where there is one, the way to mend it. */
 export function Problems({ found, places = false, onGo, onFix }: Props) {

@@ -2,7 +2,7 @@ import type { CellValue, CodeList, Constant } from '@dwellset/core';
 import { unitWords } from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 
-export interface Valued {
+interface Valued {
   readonly type: 'boolean' | 'number' | 'code' | 'codes' | 'text' | 'date' | 'date-time' | 'list';
   readonly unit?: string | undefined;
   readonly step?: number | undefined;
@@ -60,7 +60,11 @@ export function ValueField(props: Props) {
       return <NumberField {...props} />;
     case 'boolean':
       return (
-        <select {...common} value={String(value)} onInput={(event) => onValue(event.currentTarget.value === 'true')}>
+        <select
+          {...common}
+          value={String(value)}
+          onInput={(event) => onValue(event.currentTarget.value === 'true')}
+        >
           <option value="true">yes</option>
           <option value="false">no</option>
         </select>
@@ -98,11 +102,21 @@ export function ValueField(props: Props) {
     }
     case 'date':
       return (
-        <input {...common} type="date" value={String(value ?? '')} onInput={(event) => onValue(event.currentTarget.value)} />
+        <input
+          {...common}
+          type="date"
+          value={String(value ?? '')}
+          onInput={(event) => onValue(event.currentTarget.value)}
+        />
       );
     default:
       return (
-        <input {...common} type="text" value={String(value ?? '')} onInput={(event) => onValue(event.currentTarget.value)} />
+        <input
+          {...common}
+          type="text"
+          value={String(value ?? '')}
+          onInput={(event) => onValue(event.currentTarget.value)}
+        />
       );
   }
 }

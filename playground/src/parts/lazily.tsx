@@ -2,10 +2,15 @@ import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
 /** A part of the page that is fetched when it is first shown. Says so meanwhile, and if it cannot be fetched. */
-export function lazily<P extends object>(load: () => Promise<ComponentType<P>>, what: string): ComponentType<P> {
+export function lazily<P extends object>(
+  load: () => Promise<ComponentType<P>>,
+  what: string,
+): ComponentType<P> {
   let known: ComponentType<P> | undefined;
   return function Lazy(props: P) {
-    const [part, setPart] = useState<{ part?: ComponentType<P>; failed?: boolean }>(known ? { part: known } : {});
+    const [part, setPart] = useState<{ part?: ComponentType<P>; failed?: boolean }>(
+      known ? { part: known } : {},
+    );
     useEffect(() => {
       if (part.part) return;
       load().then(
@@ -20,7 +25,9 @@ export function lazily<P extends object>(load: () => Promise<ComponentType<P>>, 
     if (Part) return <Part {...props} />;
     return (
       <p class="aside" role="status">
-        {part.failed ? `${what} could not be fetched; everything else works without it.` : `${what} is being fetched …`}
+        {part.failed
+          ? `${what} could not be fetched; everything else works without it.`
+          : `${what} is being fetched …`}
       </p>
     );
   };

@@ -1,7 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { opened } from '../bench/client.ts';
-import { type Route, setInView } from '../route.ts';
 import { lazily } from '../parts/lazily.tsx';
+import { type Route, setInView } from '../route.ts';
 import { ChangesView } from './changes/ChangesView.tsx';
 import { ChoicesView } from './choices/ChoicesView.tsx';
 import { LedgerView } from './ledger/LedgerView.tsx';
@@ -10,7 +10,10 @@ import { AddRule } from './rule/AddRule.tsx';
 import { RulePage } from './rule/RulePage.tsx';
 import { StockView } from './stock/StockView.tsx';
 
-const ReviewView = lazily(() => import('./review/ReviewView.tsx').then(({ ReviewView }) => ReviewView), 'The page for the committee');
+const ReviewView = lazily(
+  () => import('./review/ReviewView.tsx').then(({ ReviewView }) => ReviewView),
+  'The page for the committee',
+);
 
 /** The page that an address stands for. */
 export function pageOf({ parts, options }: Route): ComponentChildren {
@@ -22,7 +25,8 @@ export function pageOf({ parts, options }: Route): ComponentChildren {
   if (kind === 'set' && opened.value?.sets.some(({ id }) => id === set)) {
     if (page === 'choices') return <ChoicesView key={set} set={set} />;
     if (page === 'rule') return <RulePage key={`${set}/${item}`} set={set} id={item} />;
-    if (page === 'patient') return <PatientView key={`${set}/${options.get('for')}`} set={set} from={options.get('for')} />;
+    if (page === 'patient')
+      return <PatientView key={`${set}/${options.get('for')}`} set={set} from={options.get('for')} />;
     if (page === 'stock') return <StockView key={`${set}/${item}`} set={set} kind={item} />;
     if (page === 'add') return <AddRule key={set} set={set} />;
     if (page === undefined) return <LedgerView key={set} set={set} />;

@@ -28,7 +28,8 @@ export function ChangesView() {
       <header class="title">
         <h1>Our changes</h1>
         <p class="aside">
-          One document for your hospital. The published rules stay as they are; these changes stand on top of them, each with its reason.
+          One document for your hospital. The published rules stay as they are; these changes stand on top of
+          them, each with its reason.
         </p>
       </header>
       {changeCount(draft.value) > 0 && <Changed set={changes[0]?.set ?? all.sets[0]!.id} />}
@@ -38,7 +39,10 @@ export function ChangesView() {
           <h2 id="refused">What stands against it</h2>
           {[...new Set(refusals.map(({ set, item }) => `${set ?? ''}/${item ?? ''}`))].map((place) => {
             const own = refusals.filter(({ set, item }) => `${set ?? ''}/${item ?? ''}` === place);
-            const change = changes.find(({ key, set, title: _ }) => place === `${set}/${key}` || place === key || place.endsWith(`/${key}`));
+            const change = changes.find(
+              ({ key, set, title: _ }) =>
+                place === `${set}/${key}` || place === key || place.endsWith(`/${key}`),
+            );
             return (
               <div key={place}>
                 {change && (
@@ -53,7 +57,9 @@ export function ChangesView() {
         </section>
       )}
       <section class="section" aria-labelledby="changes">
-        <h2 id="changes">{changes.length === 0 ? 'Nothing is changed yet' : counted(changes.length, 'change')}</h2>
+        <h2 id="changes">
+          {changes.length === 0 ? 'Nothing is changed yet' : counted(changes.length, 'change')}
+        </h2>
         {changes.length === 0 && (
           <p>
             Change a <a href={address(['set', all.sets[0]!.id, 'choices'])}>local choice</a> or a rule of the{' '}
@@ -79,13 +85,22 @@ export function ChangesView() {
             </>
           )}
           <p>
-            <button type="button" class="main" onClick={() => amendment && save('amendment.json', `${JSON.stringify(amendment, null, 2)}\n`)}>
-              {missing.length === 0 ? 'Save the amendment as a file' : 'Save the unfinished amendment as a file'}
+            <button
+              type="button"
+              class="main"
+              onClick={() => amendment && save('amendment.json', `${JSON.stringify(amendment, null, 2)}\n`)}
+            >
+              {missing.length === 0
+                ? 'Save the amendment as a file'
+                : 'Save the unfinished amendment as a file'}
             </button>
           </p>
           {Object.entries(draft.value.own).map(([set, document]) => (
             <p key={set}>
-              <button type="button" onClick={() => save(`own.vignettes.json`, `${JSON.stringify(document, null, 2)}\n`)}>
+              <button
+                type="button"
+                onClick={() => save(`own.vignettes.json`, `${JSON.stringify(document, null, 2)}\n`)}
+              >
                 Save our {counted(document.vignettes.length, 'patient')} of {releaseOf(set)?.title}
               </button>
             </p>
@@ -95,7 +110,10 @@ export function ChangesView() {
       <Import />
       {changes.length > 0 && (
         <p class="section">
-          <button type="button" onClick={() => editDraft(all, 'begin again', (before) => ({ ...EMPTY, own: before.own }))}>
+          <button
+            type="button"
+            onClick={() => editDraft(all, 'begin again', (before) => ({ ...EMPTY, own: before.own }))}
+          >
             Take back every change
           </button>
         </p>
@@ -111,7 +129,15 @@ function Change({ change }: { change: Described }) {
   const list = kind === 'choice' ? 'choices' : kind === 'rule' ? 'rules' : 'stock';
   const withReason = (before: Draft, text: string): Draft => {
     const known = before[list][key];
-    return known ? { ...before, [list]: put(before[list] as Readonly<Record<string, { reason: string }>>, key, { ...known, reason: text }) } : before;
+    return known
+      ? {
+          ...before,
+          [list]: put(before[list] as Readonly<Record<string, { reason: string }>>, key, {
+            ...known,
+            reason: text,
+          }),
+        }
+      : before;
   };
   return (
     <div class="choice">
@@ -120,8 +146,20 @@ function Change({ change }: { change: Described }) {
         <a href={address(page)}>{title}</a>
       </h3>
       <p>{what}</p>
-      <Reason label="Reason" value={reason} onReason={(text) => edit('reason for', (before) => withReason(before, text))} />
-      <button type="button" onClick={() => edit('take back', (before) => ({ ...before, [list]: put(before[list] as Readonly<Record<string, unknown>>, key, undefined) }))}>
+      <Reason
+        label="Reason"
+        value={reason}
+        onReason={(text) => edit('reason for', (before) => withReason(before, text))}
+      />
+      <button
+        type="button"
+        onClick={() =>
+          edit('take back', (before) => ({
+            ...before,
+            [list]: put(before[list] as Readonly<Record<string, unknown>>, key, undefined),
+          }))
+        }
+      >
         Take back<span class="unseen"> {title}</span>
       </button>
     </div>
@@ -153,7 +191,9 @@ function Head() {
                 ...before,
                 head: { ...before.head, [key]: value },
                 ...(key === 'organisation' && {
-                  sources: before.sources.map((source) => (source.kind === 'local-policy' ? { ...source, body: value } : source)),
+                  sources: before.sources.map((source) =>
+                    source.kind === 'local-policy' ? { ...source, body: value } : source,
+                  ),
                 }),
               }));
             }}
@@ -178,8 +218,9 @@ function MovedOn({ sets }: { sets: readonly string[] }) {
     <section class="section" aria-labelledby="moved">
       <h2 id="moved">The published rules have moved on</h2>
       <p>
-        Your changes were made on another text of {sets.map((set) => releaseOf(set, 'base')?.title).join(', ')}. Nothing of yours is
-        overwritten, and nothing is tried until you have looked at every item below: it says what stands there now.
+        Your changes were made on another text of{' '}
+        {sets.map((set) => releaseOf(set, 'base')?.title).join(', ')}. Nothing of yours is overwritten, and
+        nothing is tried until you have looked at every item below: it says what stands there now.
       </p>
       <button
         type="button"
@@ -189,7 +230,9 @@ function MovedOn({ sets }: { sets: readonly string[] }) {
             base: {
               ...before.base,
               ...Object.fromEntries(
-                all.sets.filter(({ id }) => sets.includes(id)).map(({ id, release, digest }) => [id, { version: release.version, digest }]),
+                all.sets
+                  .filter(({ id }) => sets.includes(id))
+                  .map(({ id, release, digest }) => [id, { version: release.version, digest }]),
               ),
             },
           }))

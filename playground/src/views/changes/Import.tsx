@@ -13,16 +13,22 @@ const isRecord = (value: unknown): value is Record<string, unknown> =>
 
 /** Enough of an amendment to be taken apart; a reason may still be empty, nothing else may be missing. */
 function isAmendment(value: unknown): value is AmendmentDocument {
-  if (!isRecord(value) || !Array.isArray(value['amends'])) return false;
+  if (!isRecord(value) || !Array.isArray(value.amends)) return false;
   const texts = ['id', 'version', 'organisation', 'approverRole', 'date'];
   return (
     texts.every((key) => typeof value[key] === 'string') &&
-    value['amends'].every((entry) => isRecord(entry) && typeof entry['set'] === 'string' && Array.isArray(entry['changes']) && entry['changes'].every(isRecord))
+    value.amends.every(
+      (entry) =>
+        isRecord(entry) &&
+        typeof entry.set === 'string' &&
+        Array.isArray(entry.changes) &&
+        entry.changes.every(isRecord),
+    )
   );
 }
 
 const isVignettes = (value: unknown): value is VignettesDocument =>
-  isRecord(value) && isRecord(value['base']) && Array.isArray(value['vignettes']);
+  isRecord(value) && isRecord(value.base) && Array.isArray(value.vignettes);
 
 /** What the check says only because something is still to be stated. */
 const UNFINISHED = new Set(['empty-text', 'wrong-shape', 'bad-format', 'wrong-value']);
@@ -51,14 +57,20 @@ export function Import() {
     }
     const problems = await ask('checkAmendment', { text });
     const grave = problems.filter(({ severity, code }) => severity === 'error' && !UNFINISHED.has(code));
-    if (!isAmendment(value) || grave.some(({ code }) => code === 'broken-json' || code === 'forbidden-key' || code === 'duplicate-key')) {
+    if (
+      !isAmendment(value) ||
+      grave.some(({ code }) => code === 'broken-json' || code === 'forbidden-key' || code === 'duplicate-key')
+    ) {
       found.value = problems;
       said.value = 'This is no amendment that can be opened; nothing was taken.';
       return;
     }
     const amendment = value;
     try {
-      editDraft(all, 'open an amendment', (before) => ({ ...fromAmendment(amendment, all.sets), own: before.own }));
+      editDraft(all, 'open an amendment', (before) => ({
+        ...fromAmendment(amendment, all.sets),
+        own: before.own,
+      }));
     } catch {
       found.value = problems;
       said.value = 'This amendment cannot be read; nothing was taken.';
@@ -87,7 +99,11 @@ export function Import() {
       <div class="tools">
         <label>
           <span>An amendment or a file of patients (or drop it here)</span>
-          <input type="file" accept=".json,application/json" onInput={(event) => void pick(event.currentTarget.files?.[0])} />
+          <input
+            type="file"
+            accept=".json,application/json"
+            onInput={(event) => void pick(event.currentTarget.files?.[0])}
+          />
         </label>
         {all.amendments.map(({ hospital, name, text }) => (
           <button key={hospital} type="button" onClick={() => void take(text)}>

@@ -16,7 +16,7 @@ export interface Described {
 }
 
 /** The set under which a choice is shown. */
-export const homeOf = (path: string): string =>
+const homeOf = (path: string): string =>
   (opened.value?.sets ?? []).find(({ release }) =>
     [...release.parameters, ...release.tables].some(({ id }) => id === path.split('/')[0]),
   )?.id ?? '';
@@ -28,9 +28,12 @@ function fromTo(before: unknown, after: unknown, said: (value: Constant) => stri
   if (Array.isArray(before) && Array.isArray(after)) {
     const gone = codesOf(before).filter((code) => !codesOf(after).includes(code));
     const come = codesOf(after).filter((code) => !codesOf(before).includes(code));
-    return [come.length > 0 ? `with ${said(come)}` : '', gone.length > 0 ? `without ${said(gone)}` : ''].filter(Boolean).join('; ');
+    return [come.length > 0 ? `with ${said(come)}` : '', gone.length > 0 ? `without ${said(gone)}` : '']
+      .filter(Boolean)
+      .join('; ');
   }
-  const one = (value: unknown) => (value === null || value === undefined ? 'no entry' : said(value as Constant));
+  const one = (value: unknown) =>
+    value === null || value === undefined ? 'no entry' : said(value as Constant);
   return `${one(after)}, as published ${one(before)}`;
 }
 
@@ -38,14 +41,23 @@ function choice(path: string, value: unknown): Pick<Described, 'title' | 'what'>
   const [id = '', row = '', column = ''] = path.split('/');
   const parameter = opened.value?.dictionary.parameters.find((one) => one.id === id);
   if (parameter) {
-    return { title: upperFirst(parameter.title), what: fromTo(parameter.default, value, (one) => valueWords(one, parameter, words.value)) };
+    return {
+      title: upperFirst(parameter.title),
+      what: fromTo(parameter.default, value, (one) => valueWords(one, parameter, words.value)),
+    };
   }
   const table = opened.value?.dictionary.tables.find((one) => one.id === id);
   const head = table?.columns[column];
   const before = table?.rows[row]?.[column]?.value ?? table?.otherwise?.[column] ?? null;
-  const measured = { ...(head?.unit !== undefined && { unit: head.unit }), ...(head?.codes !== undefined && { codes: head.codes }) };
+  const measured = {
+    ...(head?.unit !== undefined && { unit: head.unit }),
+    ...(head?.codes !== undefined && { codes: head.codes }),
+  };
   const name = words.value.codes[table?.key ?? '']?.[row] ?? row;
-  return { title: `${upperFirst(table?.title ?? id)}: ${name}, ${column}`, what: fromTo(before, value, (one) => valueWords(one, measured, words.value)) };
+  return {
+    title: `${upperFirst(table?.title ?? id)}: ${name}, ${column}`,
+    what: fromTo(before, value, (one) => valueWords(one, measured, words.value)),
+  };
 }
 
 /** Every change of a draft in words, choices first. */
@@ -56,7 +68,9 @@ export function describe(draft: Draft): Described[] {
   });
   const rules = Object.entries(draft.rules).map(([key, edit]): Described => {
     const [set, id] = split(key);
-    const published = opened.value?.sets.find((one) => one.id === set)?.release.rules.find((rule) => rule.id === id);
+    const published = opened.value?.sets
+      .find((one) => one.id === set)
+      ?.release.rules.find((rule) => rule.id === id);
     const now = releaseOf(set)?.rules.find((rule) => rule.id === id);
     const title = now?.title ?? published?.title ?? id;
     const what = edit.off
@@ -64,11 +78,27 @@ export function describe(draft: Draft): Described[] {
       : edit.added
         ? 'a rule of our own'
         : (now?.local?.change ?? 'changed here');
-    return { key, kind: 'rule', set, title, what: lowerFirst(what), reason: edit.reason, page: ['set', set, 'rule', id] };
+    return {
+      key,
+      kind: 'rule',
+      set,
+      title,
+      what: lowerFirst(what),
+      reason: edit.reason,
+      page: ['set', set, 'rule', id],
+    };
   });
   const stock = Object.entries(draft.stock).map(([key, { options, reason }]): Described => {
     const [set, kind] = split(key);
-    return { key, kind: 'stock', set, title: `Stock list: ${kind}`, what: `${options.length} options`, reason, page: ['set', set, 'stock', kind] };
+    return {
+      key,
+      kind: 'stock',
+      set,
+      title: `Stock list: ${kind}`,
+      what: `${options.length} options`,
+      reason,
+      page: ['set', set, 'stock', kind],
+    };
   });
   return [...choices, ...rules, ...stock];
 }

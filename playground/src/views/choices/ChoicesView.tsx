@@ -1,8 +1,24 @@
 import type { CautiousSide, CellValue, Constant, Parameter, Position } from '@dwellset/core';
-import { cautiousWords, counted, lowerFirst, rangeWords, sourceWords, statusWords, upperFirst, valueWords } from '@dwellset/wording';
+import {
+  cautiousWords,
+  counted,
+  lowerFirst,
+  rangeWords,
+  sourceWords,
+  statusWords,
+  upperFirst,
+  valueWords,
+} from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { built, opened } from '../../bench/client.ts';
-import { type PolicyCited, citePolicy, policyCited, setChoice, setChoiceReason, takeBackChoice } from '../../draft/edit.ts';
+import {
+  citePolicy,
+  type PolicyCited,
+  policyCited,
+  setChoice,
+  setChoiceReason,
+  takeBackChoice,
+} from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
 import { needsPolicy } from '../../draft/toAmendment.ts';
 import { Beside } from '../../parts/Beside.tsx';
@@ -30,20 +46,24 @@ export function ChoicesView({ set }: { set: string }) {
           <SetPicker set={set} />
           <h1>Local choices</h1>
           <p class="aside">
-            Values that a hospital sets for itself. Each counts in every rule set that uses it. Change one, and the patients
-            beside it are tried again at once.
+            Values that a hospital sets for itself. Each counts in every rule set that uses it. Change one,
+            and the patients beside it are tried again at once.
           </p>
         </header>
         {release.parameters.length + release.tables.length > 6 && (
-          <div class="tools" role="search">
+          <search class="tools">
             <label>
               <span>Search the choices</span>
-              <input type="search" value={search.value} onInput={(event) => (search.value = event.currentTarget.value)} />
+              <input
+                type="search"
+                value={search.value}
+                onInput={(event) => (search.value = event.currentTarget.value)}
+              />
             </label>
             <p class="aside found" role="status">
               {wanted === '' ? '' : counted(found.length + tables.length, 'choice')}
             </p>
-          </div>
+          </search>
         )}
         {found.map((parameter) => (
           <ParameterChoice key={parameter.id} parameter={parameter} set={set} />
@@ -65,7 +85,8 @@ function ParameterChoice({ parameter, set }: { parameter: Parameter; set: string
   const codes = parameter.codes === undefined ? undefined : words.value.codes[parameter.codes];
   const said = (one: Constant) => valueWords(one, parameter, words.value);
   const isLong = parameter.type === 'codes';
-  const choose = (one: Constant | CellValue) => opened.value && setChoice(opened.value, id, lowerFirst(title), one, parameter.default);
+  const choose = (one: Constant | CellValue) =>
+    opened.value && setChoice(opened.value, id, lowerFirst(title), one, parameter.default);
   const field = (
     <ValueField
       valued={parameter}
@@ -82,7 +103,9 @@ function ParameterChoice({ parameter, set }: { parameter: Parameter; set: string
       {isLong ? (
         <details open={edit !== undefined}>
           <summary>
-            {Array.isArray(value) ? `${value.length} of ${Object.keys(codes ?? {}).length} on the list` : said(value)}
+            {Array.isArray(value)
+              ? `${value.length} of ${Object.keys(codes ?? {}).length} on the list`
+              : said(value)}
           </summary>
           {field}
         </details>
@@ -91,7 +114,9 @@ function ParameterChoice({ parameter, set }: { parameter: Parameter; set: string
       )}
       <p class="aside" id={`about-${id}`}>
         {[
-          edit || !isLong ? `As published: ${isLong ? `${(parameter.default as readonly string[]).length} on the list` : said(parameter.default)}` : '',
+          edit || !isLong
+            ? `As published: ${isLong ? `${(parameter.default as readonly string[]).length} on the list` : said(parameter.default)}`
+            : '',
           range ? `may be ${rangeWords(range, parameter)}` : '',
           cautious === 'neither' ? '' : `the cautious side is ${cautiousWords(cautious)}`,
           local ? 'no source gives a figure' : '',
@@ -100,11 +125,18 @@ function ParameterChoice({ parameter, set }: { parameter: Parameter; set: string
           .join(' · ')}
         .
       </p>
-      <Chosen path={id} set={set} title={title} cautious={cautious} from={parameter.default} said={(one) => said(one as Constant)} />
+      <Chosen
+        path={id}
+        set={set}
+        title={title}
+        cautious={cautious}
+        from={parameter.default}
+        said={(one) => said(one as Constant)}
+      />
       <details>
         <summary>
-          {positions.length === 0 ? 'No published position' : counted(positions.length, 'published position')},{' '}
-          used by {usersOf(id).length === 0 ? 'no rule directly' : counted(usersOf(id).length, 'rule')}
+          {positions.length === 0 ? 'No published position' : counted(positions.length, 'published position')}
+          , used by {usersOf(id).length === 0 ? 'no rule directly' : counted(usersOf(id).length, 'rule')}
         </summary>
         <Positions positions={positions} said={said} inForce={value} onTake={choose} />
         {note !== undefined && <p class="aside">{note}</p>}
@@ -167,7 +199,15 @@ export function EvidenceLine({ id }: { id: string }) {
         const source = sourceOf(item.source);
         return (
           <div class="aside" key={index}>
-            {source ? sourceWords({ ...item, body: source.body, title: source.title, ...(source.year !== undefined && { year: source.year }), ...(source.edition !== undefined && { edition: source.edition }) }) : statusWords(item.status)}
+            {source
+              ? sourceWords({
+                  ...item,
+                  body: source.body,
+                  title: source.title,
+                  ...(source.year !== undefined && { year: source.year }),
+                  ...(source.edition !== undefined && { edition: source.edition }),
+                })
+              : statusWords(item.status)}
           </div>
         );
       })}
@@ -186,9 +226,12 @@ interface ChosenProps {
 
 /** Which way a number went from the published one. */
 function sideOf(cautious: CautiousSide, from: unknown, to: unknown): string | undefined {
-  if (cautious === 'neither' || typeof from !== 'number' || typeof to !== 'number' || from === to) return undefined;
+  if (cautious === 'neither' || typeof from !== 'number' || typeof to !== 'number' || from === to)
+    return undefined;
   const safer = cautious === 'lower' ? to < from : to > from;
-  return safer ? 'This is on the cautious side of the published value.' : 'This is away from the cautious side.';
+  return safer
+    ? 'This is on the cautious side of the published value.'
+    : 'This is away from the cautious side.';
 }
 
 /** What goes with a choice that was made: what stands against it, its reason, its policy, and the way back. */
@@ -235,10 +278,13 @@ function Policy({ path, title }: { path: string; title: string }) {
       {field('Section', 'section')}
       {field('What it says, in our words', 'statement')}
       <label>
-        <input type="checkbox" checked={cited.read} onInput={(event) => cite({ read: event.currentTarget.checked })} /> I have
-        read this passage (otherwise it counts as {statusWords('memory')})
+        <input
+          type="checkbox"
+          checked={cited.read}
+          onInput={(event) => cite({ read: event.currentTarget.checked })}
+        />{' '}
+        I have read this passage (otherwise it counts as {statusWords('memory')})
       </label>
     </fieldset>
   );
 }
-

@@ -13,9 +13,12 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
   const columns = Object.entries(table.columns);
   const publishedOf = (row: string, column: string): CellValue =>
     table.rows[row]?.[column]?.value ?? table.otherwise?.[column] ?? null;
-  const title = (row: string, column: string) => `${table.title}: ${keys[row] ?? row}${columns.length > 1 ? `, ${column}` : ''}`;
+  const title = (row: string, column: string) =>
+    `${table.title}: ${keys[row] ?? row}${columns.length > 1 ? `, ${column}` : ''}`;
   const edited = Object.keys(draft.value.choices).filter((path) => path.startsWith(`${table.id}/`));
-  const cells = Object.keys(keys).flatMap((row) => columns.map(([column, head]) => ({ row, column, head, path: `${table.id}/${row}/${column}` })));
+  const cells = Object.keys(keys).flatMap((row) =>
+    columns.map(([column, head]) => ({ row, column, head, path: `${table.id}/${row}/${column}` })),
+  );
   return (
     <section class={edited.length > 0 ? 'choice edited' : 'choice'} aria-labelledby={`choice-${table.id}`}>
       <h2 id={`choice-${table.id}`}>{upperFirst(table.title)}</h2>
@@ -53,7 +56,10 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
                           codes={head.codes === undefined ? undefined : words.value.codes[head.codes]}
                           label={title(row, column)}
                           mayBeNone
-                          onValue={(one) => opened.value && setChoice(opened.value, path, lowerFirst(title(row, column)), one, published)}
+                          onValue={(one) =>
+                            opened.value &&
+                            setChoice(opened.value, path, lowerFirst(title(row, column)), one, published)
+                          }
                         />
                       </td>
                     );
@@ -68,7 +74,14 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
           .map(({ row, column, head, path }) => (
             <div key={path}>
               <h3>{upperFirst(title(row, column))}</h3>
-              <Chosen path={path} set={set} title={title(row, column)} cautious={head.cautious ?? 'neither'} from={publishedOf(row, column)} said={String} />
+              <Chosen
+                path={path}
+                set={set}
+                title={title(row, column)}
+                cautious={head.cautious ?? 'neither'}
+                from={publishedOf(row, column)}
+                said={String}
+              />
             </div>
           ))}
         <details>
@@ -85,9 +98,22 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
                   positions={cell.positions ?? []}
                   said={(one: Constant) => valueWords(one, { ...codes, ...unit }, words.value)}
                   inForce={draft.value.choices[path]?.value ?? cell.value}
-                  onTake={(one) => opened.value && setChoice(opened.value, path, lowerFirst(title(row, column)), one, publishedOf(row, column))}
+                  onTake={(one) =>
+                    opened.value &&
+                    setChoice(
+                      opened.value,
+                      path,
+                      lowerFirst(title(row, column)),
+                      one,
+                      publishedOf(row, column),
+                    )
+                  }
                 />
-                <ul class="plain">{cell.evidence?.map((id) => <EvidenceLine key={id} id={id} />)}</ul>
+                <ul class="plain">
+                  {cell.evidence?.map((id) => (
+                    <EvidenceLine key={id} id={id} />
+                  ))}
+                </ul>
               </div>
             );
           })}

@@ -34,10 +34,12 @@ export function usersOf(id: string): User[] {
     for (let before = -1; before !== through.size; ) {
       before = through.size;
       for (const [name, condition] of entries) {
-        if (names(condition, id) || [...named(condition, new Set())].some((one) => through.has(one))) through.add(name);
+        if (names(condition, id) || [...named(condition, new Set())].some((one) => through.has(one)))
+          through.add(name);
       }
     }
-    const uses = (rule: Rule) => names(rule, id) || [...named(rule, new Set())].some((one) => through.has(one));
+    const uses = (rule: Rule) =>
+      names(rule, id) || [...named(rule, new Set())].some((one) => through.has(one));
     return release.rules.filter(uses).map(({ id: rule, title }) => ({ set, rule, title }));
   });
 }

@@ -17,7 +17,8 @@ interface Props {
   readonly whole?: boolean;
 }
 
-const rowHeight = (): number => Math.round(1.75 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
+const rowHeight = (): number =>
+  Math.round(1.75 * Number.parseFloat(getComputedStyle(document.documentElement).fontSize));
 
 /** Invented patients by rules. Only the rows in view are drawn; arrow keys walk over the cells. */
 export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Props) {
@@ -89,6 +90,7 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     <div class="scroller" ref={scroller}>
       <table
         class={whole ? 'ledger whole' : 'ledger'}
+        // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: arrow keys walk over its cells, as in a grid
         role="grid"
         aria-rowcount={rows.length + 1}
         aria-label={caption}
@@ -118,8 +120,11 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
             )}
           </tr>
         </thead>
-        <tbody ref={body} onKeyDown={onKeyDown}>
-          {visible.before > 0 && <tr class="space" style={{ height: `${visible.before}px` }} aria-hidden="true" />}
+        <tbody
+          ref={body}
+          onKeyDown={onKeyDown}
+          style={{ '--before': `${visible.before}px`, '--after': `${visible.after}px` }}
+        >
           {visible.items.map(({ index }) => {
             const row = rows[index]!;
             const patient = ledger.rows[row];
@@ -128,11 +133,17 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
             const changed = ledger.changed(row).length > 0;
             const reads = !changed && ledger.readsDifferently(row);
             return (
-              <tr key={patient.key} aria-rowindex={index + 2} class={changed ? 'changed' : reads ? 'reads' : undefined}>
+              <tr
+                key={patient.key}
+                aria-rowindex={index + 2}
+                class={changed ? 'changed' : reads ? 'reads' : undefined}
+              >
                 {whole && (
                   <td class="of">
                     {(above?.rule !== patient.rule || index === visible.items[0]?.index) && (
-                      <span style={{ '--lines': runOf(index) }}>{patient.own ? 'Kept by you' : title(patient.rule)}</span>
+                      <span style={{ '--lines': runOf(index) }}>
+                        {patient.own ? 'Kept by you' : title(patient.rule)}
+                      </span>
                     )}
                   </td>
                 )}
@@ -163,7 +174,6 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
               </tr>
             );
           })}
-          {visible.after > 0 && <tr class="space" style={{ height: `${visible.after}px` }} aria-hidden="true" />}
         </tbody>
       </table>
     </div>
@@ -189,7 +199,13 @@ function Cell({ ledger, row, rule, check, at, focusable, onFocus, onClick }: Cel
     outcomeWords({ outcome, ...(check && { check: checkOf(outcome) }) });
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the table answers Enter for its cells
-    <td class={changed ? 'cell inked' : 'cell'} data-at={at} tabIndex={focusable ? 0 : -1} onFocus={onFocus} onClick={onClick}>
+    <td
+      class={changed ? 'cell inked' : 'cell'}
+      data-at={at}
+      tabIndex={focusable ? 0 : -1}
+      onFocus={onFocus}
+      onClick={onClick}
+    >
       {now && <OutcomeMark outcome={now} check={check} />}
       <span class="unseen">
         {now ? said(now) : 'not yet tried'}

@@ -55,7 +55,8 @@ export function LedgerView({ set }: { set: string }) {
         <SetPicker set={set} />
         <h1>{release.title}</h1>
         <p class="aside">
-          {counted(ledger.rows.length, 'invented patient')}, {counted(ledger.rules.length, isCheck ? 'check' : 'rule')}.{' '}
+          {counted(ledger.rows.length, 'invented patient')},{' '}
+          {counted(ledger.rules.length, isCheck ? 'check' : 'rule')}.{' '}
           <a href={address(['set', set, 'choices'])}>{counted(release.parameters.length, 'local choice')}</a>
           {Object.keys(release.stock).map((kind) => (
             <span key={kind}>
@@ -68,10 +69,14 @@ export function LedgerView({ set }: { set: string }) {
         </p>
       </header>
       <Changed set={set} />
-      <div class="tools" role="search">
+      <search class="tools">
         <label>
           <span>Search</span>
-          <input type="search" value={search.value} onInput={(event) => (search.value = event.currentTarget.value)} />
+          <input
+            type="search"
+            value={search.value}
+            onInput={(event) => (search.value = event.currentTarget.value)}
+          />
         </label>
         <label>
           <span>Show</span>
@@ -93,7 +98,7 @@ export function LedgerView({ set }: { set: string }) {
         <p class="aside found" role="status">
           {rows.length === ledger.rows.length ? '' : `${counted(rows.length, 'patient')} shown`}
         </p>
-      </div>
+      </search>
       <LedgerTable
         whole
         ledger={ledger}
@@ -121,8 +126,8 @@ export function Changed({ set }: { set: string }) {
   if (mistakes > 0) {
     return (
       <p class="changes-line" role="status">
-        <strong>Not tried yet</strong>: your changes hold {counted(mistakes, 'mistake')}, and until then every mark is as
-        published. <a href={address(['changes'])}>What is wrong</a>
+        <strong>Not tried yet</strong>: your changes hold {counted(mistakes, 'mistake')}, and until then every
+        mark is as published. <a href={address(['changes'])}>What is wrong</a>
       </p>
     );
   }

@@ -1,7 +1,7 @@
 import type { Advice, Assessment, RuleSetResult } from '@dwellset/core';
 import {
-  adviceParts,
   ASK_HEADING,
+  adviceParts,
   type Content,
   complianceWords,
   conclusionWords,
@@ -22,13 +22,20 @@ import {
   sourceWords,
   upperFirst,
 } from '@dwellset/wording';
+import type { ComponentChildren } from 'preact';
 import { OptionMark, OutcomeMark } from '../../parts/Mark.tsx';
 import { address } from '../../route.ts';
 import { words } from '../../words.ts';
 import { ReasonTree } from '../reasons/Tree.tsx';
 
 /** One assessment to be read from the top: do, why, ask, proof. Every text is put in as text. */
-export function AssessmentView({ assessment }: { assessment: Assessment }) {
+export function AssessmentView({
+  assessment,
+  children,
+}: {
+  assessment: Assessment;
+  children?: ComponentChildren;
+}) {
   const content: Content = { assessment, words: words.value, zone: assessment.case.timeZone, findings: true };
   const questions = questionWords(content);
   return (
@@ -60,7 +67,13 @@ export function AssessmentView({ assessment }: { assessment: Assessment }) {
           <ol class="questions">
             {questions.asked.map(({ fact, question, said }) => (
               <li key={fact}>
-                <a href={`#q-${fact}`} onClick={(event) => (event.preventDefault(), showFact(fact))}>
+                <a
+                  href={`#q-${fact}`}
+                  onClick={(event) => {
+                    event.preventDefault();
+                    showFact(fact);
+                  }}
+                >
                   {question}
                 </a>
                 <div class="aside">{said}</div>
@@ -80,6 +93,7 @@ export function AssessmentView({ assessment }: { assessment: Assessment }) {
           </ul>
         </section>
       ))}
+      {children}
       <section>
         <h2>Proof, rule by rule</h2>
         {assessment.ruleSets.map((set) => (
@@ -109,14 +123,28 @@ function AdviceEntry({ advice, content }: { advice: Advice; content: Content }) 
         {parts.map(({ label, texts, steps }) => (
           <div key={label}>
             <dt>{label}</dt>
-            <dd>{texts.length === 1 ? texts[0] : steps ? <ol>{texts.map((text) => <li key={text}>{text}</li>)}</ol> : texts.map((text) => <div key={text}>{text}</div>)}</dd>
+            <dd>
+              {texts.length === 1 ? (
+                texts[0]
+              ) : steps ? (
+                <ol>
+                  {texts.map((text) => (
+                    <li key={text}>{text}</li>
+                  ))}
+                </ol>
+              ) : (
+                texts.map((text) => <div key={text}>{text}</div>)
+              )}
+            </dd>
           </div>
         ))}
         <div>
           <dt>Source</dt>
           <dd>
             <details>
-              <summary>{advice.evidence[0]?.from[0] ? sourceWords(advice.evidence[0].from[0]) : 'None is cited'}</summary>
+              <summary>
+                {advice.evidence[0]?.from[0] ? sourceWords(advice.evidence[0].from[0]) : 'None is cited'}
+              </summary>
               <ul class="plain evidence">
                 {advice.evidence.map(({ id, statement, from }) => (
                   <li key={id}>
@@ -213,8 +241,8 @@ function Proof({ set, content }: { set: RuleSetResult; content: Content }) {
       {set.rules.map((rule) => (
         <details key={rule.id} class="rule">
           <summary>
-            <OutcomeMark outcome={rule.outcome} check={rule.check !== undefined} /> <span class="name">{rule.title}</span>{' '}
-            <span class="id">{endedWords(rule)}</span>
+            <OutcomeMark outcome={rule.outcome} check={rule.check !== undefined} />{' '}
+            <span class="name">{rule.title}</span> <span class="id">{endedWords(rule)}</span>
           </summary>
           <ReasonTree reasons={shownReasons(rule)} words={content.words} zone={content.zone} />
         </details>

@@ -6,11 +6,17 @@ import { LARGEST, save, textOfFile } from '../../files/save.ts';
 import { Problems } from '../../parts/Problems.tsx';
 import { patient, takenFrom } from './state.ts';
 
-const shown = ({ ...stated }: Case): string => JSON.stringify({ $schema: 'urn:dwellset:case:1', ...stated }, null, 2);
+const shown = ({ ...stated }: Case): string =>
+  JSON.stringify({ $schema: 'urn:dwellset:case:1', ...stated }, null, 2);
 
 /** Whether it is enough of a case to be tried; what is wrong in it is listed beside. */
 const isCase = (value: unknown): value is Case =>
-  typeof value === 'object' && value !== null && typeof (value as Case).asOf === 'string' && typeof (value as Case).timeZone === 'string' && typeof (value as Case).facts === 'object' && (value as Case).facts !== null;
+  typeof value === 'object' &&
+  value !== null &&
+  typeof (value as Case).asOf === 'string' &&
+  typeof (value as Case).timeZone === 'string' &&
+  typeof (value as Case).facts === 'object' &&
+  (value as Case).facts !== null;
 
 /** The patient as a case file: pasted, dropped, picked, saved. */
 export function CaseText() {
@@ -34,7 +40,12 @@ export function CaseText() {
         setRefused('This is no case: it needs a moment, a time zone and facts.');
         return;
       }
-      if (problems.some(({ code }) => ['broken-json', 'too-large', 'too-deep', 'forbidden-key', 'duplicate-key'].includes(code))) return;
+      if (
+        problems.some(({ code }) =>
+          ['broken-json', 'too-large', 'too-deep', 'forbidden-key', 'duplicate-key'].includes(code),
+        )
+      )
+        return;
       takenFrom.value = undefined;
       patient.value = value;
       setTyped(undefined);
@@ -51,7 +62,8 @@ export function CaseText() {
   return (
     <details class="case-text">
       <summary>As a file</summary>
-      <div
+      <section
+        aria-label="The patient as a file"
         onDragOver={(event) => event.preventDefault()}
         onDrop={(event) => {
           event.preventDefault();
@@ -61,7 +73,11 @@ export function CaseText() {
         <p class="tools">
           <label>
             <span>Read a case file (or drop it here)</span>
-            <input type="file" accept=".json,application/json" onInput={(event) => void pick(event.currentTarget.files?.[0])} />
+            <input
+              type="file"
+              accept=".json,application/json"
+              onInput={(event) => void pick(event.currentTarget.files?.[0])}
+            />
           </label>
           <button type="button" onClick={() => save('patient.case.json', shown(patient.value))}>
             Save as a case file
@@ -86,10 +102,16 @@ export function CaseText() {
             </label>
           )}
         </p>
-        <textarea class="json" aria-label="The case as JSON" spellcheck={false} value={typed ?? shown(patient.value)} onInput={(event) => void take(event.currentTarget.value)} />
+        <textarea
+          class="json"
+          aria-label="The case as JSON"
+          spellcheck={false}
+          value={typed ?? shown(patient.value)}
+          onInput={(event) => void take(event.currentTarget.value)}
+        />
         {refused !== '' && <p role="alert">{refused}</p>}
         <Problems found={found} places />
-      </div>
+      </section>
     </details>
   );
 }

@@ -11,14 +11,19 @@ interface Props {
   readonly onValue: (value: CaseValue | undefined) => void;
 }
 
-const ABSENT: readonly AbsentReason[] = ['asked-unknown', 'asked-declined', 'not-applicable', 'not-performed'];
+const ABSENT: readonly AbsentReason[] = [
+  'asked-unknown',
+  'asked-declined',
+  'not-applicable',
+  'not-performed',
+];
 const NULL = 'null';
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 const isStated = (value: unknown): value is StatedValue => isObject(value) && 'value' in value;
 const absentOf = (value: unknown): string | undefined =>
-  value === null ? NULL : isObject(value) && 'absent' in value ? String(value['absent']) : undefined;
+  value === null ? NULL : isObject(value) && 'absent' in value ? String(value.absent) : undefined;
 const bareOf = (value: unknown): unknown => (isStated(value) ? value.value : value);
 
 /** A value put in the place of another keeps the time and origin that were stated. */
@@ -108,7 +113,9 @@ function Answer({ fact, value, zone, onValue }: Props) {
               </option>
             ))}
           </optgroup>
-          {absent === undefined && value !== undefined && !options.some(([code]) => code === shown) && <option value={shown}>{shown}</option>}
+          {absent === undefined && value !== undefined && !options.some(([code]) => code === shown) && (
+            <option value={shown}>{shown}</option>
+          )}
         </select>
       );
     }
@@ -148,12 +155,15 @@ function Typed({ fact, value, onValue }: Props) {
   const [text, setText] = useState(known);
   const isNumber = fact.type === 'number';
   useEffect(() => {
-    if (isNumber ? Number(text) !== Number(known) || (text === '') !== (known === '') : text !== known) setText(known);
+    if (isNumber ? Number(text) !== Number(known) || (text === '') !== (known === '') : text !== known)
+      setText(known);
   }, [known]);
   return (
     <span class="measured">
       <input
-        {...((isNumber ? { type: 'number', step: fact.step ?? 'any' } : { type: fact.type === 'date' ? 'date' : 'text' }) as { type: 'text' })}
+        {...((isNumber
+          ? { type: 'number', step: fact.step ?? 'any' }
+          : { type: fact.type === 'date' ? 'date' : 'text' }) as { type: 'text' })}
         aria-labelledby={`q-${fact.id}`}
         value={text}
         onInput={(event) => {
@@ -174,8 +184,12 @@ function CodesAnswer({ fact, value, onValue }: Props) {
   const codes = words.value.codes[fact.codes ?? ''] ?? {};
   const all = Object.keys(codes);
   const bare = bareOf(value);
-  const yes = Array.isArray(bare) ? (bare as string[]) : isObject(bare) ? ((bare['yes'] as string[] | undefined) ?? []) : [];
-  const no = isObject(bare) ? ((bare['no'] as string[] | undefined) ?? []) : [];
+  const yes = Array.isArray(bare)
+    ? (bare as string[])
+    : isObject(bare)
+      ? ((bare.yes as string[] | undefined) ?? [])
+      : [];
+  const no = isObject(bare) ? ((bare.no as string[] | undefined) ?? []) : [];
   const none = no.length === all.length && yes.length === 0;
   const absent = absentOf(value);
   const summary =
@@ -189,7 +203,8 @@ function CodesAnswer({ fact, value, onValue }: Props) {
   const answer = (picked: readonly string[]) => {
     const rest = all.filter((code) => !picked.includes(code));
     // Ticking says yes; what is not ticked is a no only where the author has said so.
-    const answers = no.length > 0 || none ? { yes: picked, no: rest.filter((code) => no.includes(code)) } : [...picked];
+    const answers =
+      no.length > 0 || none ? { yes: picked, no: rest.filter((code) => no.includes(code)) } : [...picked];
     onValue(picked.length === 0 && no.length === 0 ? undefined : restated(value, answers));
   };
   return (
@@ -202,7 +217,9 @@ function CodesAnswer({ fact, value, onValue }: Props) {
             <input
               type="checkbox"
               checked={yes.includes(code)}
-              onInput={(event) => answer(all.filter((one) => (one === code ? event.currentTarget.checked : yes.includes(one))))}
+              onInput={(event) =>
+                answer(all.filter((one) => (one === code ? event.currentTarget.checked : yes.includes(one))))
+              }
             />{' '}
             {codes[code]}
           </label>
@@ -213,7 +230,9 @@ function CodesAnswer({ fact, value, onValue }: Props) {
           <input
             type="checkbox"
             checked={none}
-            onInput={(event) => onValue(event.currentTarget.checked ? restated(value, { yes: [], no: all }) : undefined)}
+            onInput={(event) =>
+              onValue(event.currentTarget.checked ? restated(value, { yes: [], no: all }) : undefined)
+            }
           />{' '}
           none of these
         </label>
@@ -222,7 +241,14 @@ function CodesAnswer({ fact, value, onValue }: Props) {
             type="checkbox"
             checked={!none && yes.length + no.length === all.length && all.length > 0}
             onInput={(event) =>
-              onValue(restated(value, event.currentTarget.checked ? { yes, no: all.filter((code) => !yes.includes(code)) } : [...yes]))
+              onValue(
+                restated(
+                  value,
+                  event.currentTarget.checked
+                    ? { yes, no: all.filter((code) => !yes.includes(code)) }
+                    : [...yes],
+                ),
+              )
             }
           />{' '}
           only the ticked ones
@@ -238,10 +264,14 @@ function Entries({ fact, value, onValue }: Props) {
   const [text, setText] = useState(value === undefined ? '' : JSON.stringify(value, null, 1));
   const [wrong, setWrong] = useState(false);
   const fields = Object.entries(fact.item ?? {}).filter(([, { from }]) => !from);
-  const said = fields.map(([name, { title, unit }]) => `${name} (${title}${unit === undefined ? '' : `, ${unit}`})`).join(', ');
+  const said = fields
+    .map(([name, { title, unit }]) => `${name} (${title}${unit === undefined ? '' : `, ${unit}`})`)
+    .join(', ');
   return (
     <details>
-      <summary>{Array.isArray(value) ? `${value.length} entries` : value === undefined ? NOBODY : 'stated'}</summary>
+      <summary>
+        {Array.isArray(value) ? `${value.length} entries` : value === undefined ? NOBODY : 'stated'}
+      </summary>
       <p class="aside" id={`about-${fact.id}`}>
         A list of entries with {said}. An empty list says that there are none.
       </p>
@@ -277,22 +307,36 @@ function Origin({ fact, value, zone, onValue }: Props) {
   };
   return (
     <details class="origin">
-      <summary>{stated.at || stated.from || stated.comparator ? 'Time and origin stated' : 'Time and origin'}</summary>
+      <summary>
+        {stated.at || stated.from || stated.comparator ? 'Time and origin stated' : 'Time and origin'}
+      </summary>
       <label>
         Seen at{' '}
         <input
           type="datetime-local"
           value={stated.at === undefined ? '' : onTheClock(stated.at, zone)}
-          onInput={(event) => put({ at: event.currentTarget.value === '' ? undefined : withOffset(event.currentTarget.value, zone) })}
+          onInput={(event) =>
+            put({
+              at: event.currentTarget.value === '' ? undefined : withOffset(event.currentTarget.value, zone),
+            })
+          }
         />
       </label>{' '}
       <label>
-        From <input type="text" value={stated.from ?? ''} onInput={(event) => put({ from: event.currentTarget.value })} />
+        From{' '}
+        <input
+          type="text"
+          value={stated.from ?? ''}
+          onInput={(event) => put({ from: event.currentTarget.value })}
+        />
       </label>{' '}
       {fact.type === 'number' && (
         <label>
           Exact{' '}
-          <select value={stated.comparator ?? ''} onInput={(event) => put({ comparator: event.currentTarget.value })}>
+          <select
+            value={stated.comparator ?? ''}
+            onInput={(event) => put({ comparator: event.currentTarget.value })}
+          >
             <option value="">exactly</option>
             <option value="&lt;">less than</option>
             <option value="&lt;=">at most</option>
@@ -303,7 +347,11 @@ function Origin({ fact, value, zone, onValue }: Props) {
       )}{' '}
       {fact.usual && (
         <label>
-          <input type="checkbox" checked={stated.confirmed === true} onInput={(event) => put({ confirmed: event.currentTarget.checked || undefined })} />{' '}
+          <input
+            type="checkbox"
+            checked={stated.confirmed === true}
+            onInput={(event) => put({ confirmed: event.currentTarget.checked || undefined })}
+          />{' '}
           {upperFirst('confirmed, however unusual')}
         </label>
       )}

@@ -3,8 +3,8 @@ import { counted, endedWords } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { ask, ledgerOf, opened } from '../../bench/client.ts';
-import { editDraft } from '../../draft/edit.ts';
 import { changeCount, type VignettesDocument } from '../../draft/draft.ts';
+import { editDraft } from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
 import { save } from '../../files/save.ts';
 import { lazily } from '../../parts/lazily.tsx';
@@ -35,9 +35,15 @@ export function PatientView({ set, from }: { set?: string; from: string | null }
     }
   }, [loaded, name]);
   const sets = chosen.value === '' ? all.map(({ id }) => id) : [chosen.value];
-  const tried = useMemo((): Case => (at.value === undefined ? patient.value : { ...patient.value, asOf: at.value }), [patient.value, at.value]);
+  const tried = useMemo(
+    (): Case => (at.value === undefined ? patient.value : { ...patient.value, asOf: at.value }),
+    [patient.value, at.value],
+  );
   const ours = useAssessment('ours', sets, tried);
-  const title = name === undefined ? 'A patient' : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient');
+  const title =
+    name === undefined
+      ? 'A patient'
+      : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient');
   return (
     <article class="wide two patient">
       <div>
@@ -57,14 +63,32 @@ export function PatientView({ set, from }: { set?: string; from: string | null }
       <div class="beside-wide" aria-live="off">
         <Difference sets={sets} tried={tried} />
         {ours.failed !== undefined && <p role="alert">{ours.failed}</p>}
-        {ours.assessment ? <AssessmentView assessment={ours.assessment} /> : <p class="aside">The patient is being tried …</p>}
-        <Timeline sets={sets} patient={patient.value} at={at.value} onAt={(one: string | undefined) => (at.value = one)} />
+        {ours.assessment ? (
+          <AssessmentView assessment={ours.assessment}>
+            <Timeline
+              sets={sets}
+              patient={patient.value}
+              at={at.value}
+              onAt={(one: string | undefined) => (at.value = one)}
+            />
+          </AssessmentView>
+        ) : (
+          <p class="aside">The patient is being tried …</p>
+        )}
       </div>
     </article>
   );
 }
 
-function Bar({ chosen, onChosen, name }: { chosen: string; onChosen: (set: string) => void; name: string | undefined }) {
+function Bar({
+  chosen,
+  onChosen,
+  name,
+}: {
+  chosen: string;
+  onChosen: (set: string) => void;
+  name: string | undefined;
+}) {
   return (
     <div class="tools">
       <label>
@@ -119,12 +143,24 @@ function Keep({ set }: { set: string }) {
     }
     const { assessment } = await ask('assess', { side: 'ours', sets: [set], patient: patient.value });
     const rules = assessment.ruleSets.find(({ id }) => id === set)?.rules ?? [];
-    const expect = { rules: Object.fromEntries(rules.map(({ id, outcome, check }) => [id, check ?? outcome])) };
+    const expect = {
+      rules: Object.fromEntries(rules.map(({ id, outcome, check }) => [id, check ?? outcome])),
+    };
     editDraft(opened.value, `keep ${name}`, (before) => {
       const { asOf, timeZone, recordedAt, searched, facts, chosen } = patient.value;
       const known = before.own[set];
       const id = `own-${(known?.vignettes.length ?? 0) + 1}`;
-      const vignette = { id, title: name, asOf, timeZone, ...(recordedAt && { recordedAt }), ...(searched && { searched }), facts, ...(chosen && { chosen }), expect };
+      const vignette = {
+        id,
+        title: name,
+        asOf,
+        timeZone,
+        ...(recordedAt && { recordedAt }),
+        ...(searched && { searched }),
+        facts,
+        ...(chosen && { chosen }),
+        expect,
+      };
       const document = {
         $schema: 'urn:dwellset:vignettes:1',
         base: known?.base ?? { asOf, timeZone, facts: {} },
@@ -139,7 +175,11 @@ function Keep({ set }: { set: string }) {
     <span class="keep">
       <label>
         <span>Keep this patient as</span>
-        <input type="text" value={title.value} onInput={(event) => (title.value = event.currentTarget.value)} />
+        <input
+          type="text"
+          value={title.value}
+          onInput={(event) => (title.value = event.currentTarget.value)}
+        />
       </label>{' '}
       <button type="button" onClick={() => void keep()}>
         Keep
@@ -157,7 +197,9 @@ function Difference({ sets, tried }: { sets: readonly string[]; tried: Case }) {
   const base = useAssessment('base', sets, changed ? tried : undefined).assessment;
   const ours = useAssessment('ours', sets, changed ? tried : undefined).assessment;
   if (!changed || !base || !ours) return null;
-  const before = new Map(base.ruleSets.flatMap((set) => set.rules.map((rule) => [`${set.id}/${rule.id}`, rule] as const)));
+  const before = new Map(
+    base.ruleSets.flatMap((set) => set.rules.map((rule) => [`${set.id}/${rule.id}`, rule] as const)),
+  );
   const moved = ours.ruleSets.flatMap((set) =>
     set.rules.flatMap((rule) => {
       const was = before.get(`${set.id}/${rule.id}`);
@@ -166,7 +208,11 @@ function Difference({ sets, tried }: { sets: readonly string[]; tried: Case }) {
   );
   return (
     <p class="changes-line">
-      <strong>{moved.length === 0 ? 'Your changes move no rule for this patient' : `${counted(moved.length, 'rule')} ${moved.length === 1 ? 'ends' : 'end'} differently by your changes`}</strong>
+      <strong>
+        {moved.length === 0
+          ? 'Your changes move no rule for this patient'
+          : `${counted(moved.length, 'rule')} ${moved.length === 1 ? 'ends' : 'end'} differently by your changes`}
+      </strong>
       {moved.map(({ set, rule, was }) => (
         <span class="move" key={`${set}/${rule.id}`}>
           <a href={address(['set', set, 'rule', rule.id])}>{rule.title}</a>:{' '}
@@ -192,7 +238,8 @@ function Moment() {
           type="datetime-local"
           value={onTheClock(asOf, timeZone)}
           onInput={(event) => {
-            if (event.currentTarget.value !== '') patient.value = { ...patient.value, asOf: withOffset(event.currentTarget.value, timeZone) };
+            if (event.currentTarget.value !== '')
+              patient.value = { ...patient.value, asOf: withOffset(event.currentTarget.value, timeZone) };
           }}
         />
       </label>
@@ -216,7 +263,10 @@ function Moment() {
 function Questions({ sets }: { sets: readonly string[] }) {
   const groups = opened.value?.dictionary.groups ?? [];
   const read = new Map(
-    sets.flatMap((set) => releaseOf(set)?.facts ?? []).filter(({ id, from }) => !from && !id.startsWith('option.')).map((fact) => [fact.id, fact]),
+    sets
+      .flatMap((set) => releaseOf(set)?.facts ?? [])
+      .filter(({ id, from }) => !from && !id.startsWith('option.'))
+      .map((fact) => [fact.id, fact]),
   );
   const { facts, timeZone } = patient.value;
   return (
@@ -228,10 +278,19 @@ function Questions({ sets }: { sets: readonly string[] }) {
         return (
           <details key={group} open={answered > 0} class="group">
             <summary>
-              {title} <span class="id">{answered} of {own.length} answered</span>
+              {title}{' '}
+              <span class="id">
+                {answered} of {own.length} answered
+              </span>
             </summary>
             {own.map((fact) => (
-              <FactField key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} onValue={(value) => setFact(fact.id, value)} />
+              <FactField
+                key={fact.id}
+                fact={fact}
+                value={facts[fact.id]}
+                zone={timeZone}
+                onValue={(value) => setFact(fact.id, value)}
+              />
             ))}
           </details>
         );
@@ -239,4 +298,3 @@ function Questions({ sets }: { sets: readonly string[] }) {
     </div>
   );
 }
-

@@ -113,13 +113,20 @@ const EDGE = 8;
 /** The stretch of time with a stroke for each moment at which something changes; longer where advice begins. */
 function Line({ forecast, at }: { forecast: Forecast; at: string }) {
   const [from, to] = [Date.parse(forecast.from), Date.parse(forecast.to)];
-  const x = (instant: string): number => EDGE + ((Date.parse(instant) - from) / (to - from)) * (WIDTH - 2 * EDGE);
+  const x = (instant: string): number =>
+    EDGE + ((Date.parse(instant) - from) / (to - from)) * (WIDTH - 2 * EDGE);
   return (
     <svg class="line" viewBox={`0 0 ${WIDTH} 44`} aria-hidden="true" focusable="false">
       <path d={`M${EDGE} 30H${WIDTH - EDGE}`} class="axis" />
       {forecast.changes.map((change) => {
         const high = change.advice.new.length > 0;
-        return <path key={change.at} d={`M${x(change.at)} ${high ? 10 : 22}V30`} class={high ? 'speaks' : 'moves'} />;
+        return (
+          <path
+            key={change.at}
+            d={`M${x(change.at)} ${high ? 10 : 22}V30`}
+            class={high ? 'speaks' : 'moves'}
+          />
+        );
       })}
       <circle cx={x(at)} cy="30" r="5" class="now" />
     </svg>

@@ -20,7 +20,10 @@ export const newPatient = (): void => {
 
 export function setFact(fact: string, value: CaseValue | undefined): void {
   const { [fact]: _, ...others } = patient.value.facts;
-  patient.value = { ...patient.value, facts: value === undefined ? others : { ...patient.value.facts, [fact]: value } };
+  patient.value = {
+    ...patient.value,
+    facts: value === undefined ? others : { ...patient.value.facts, [fact]: value },
+  };
 }
 
 const KEY = 'patient';

@@ -34,7 +34,8 @@ export function ForPatient({ set, rule, patient: key }: { set: string; rule: str
         {differs && (
           <span class="aside">
             {' '}
-            – as published: <OutcomeMark outcome={before.outcome} check={before.check !== undefined} /> {endedWords(before)}
+            – as published: <OutcomeMark outcome={before.outcome} check={before.check !== undefined} />{' '}
+            {endedWords(before)}
           </span>
         )}
       </p>

@@ -1,5 +1,6 @@
 import type { LockedProof } from '@dwellset/authoring';
-import { adoptedWords, cautions, changedWords, counted, outcomeWords, tallyWords } from '@dwellset/wording';
+import type { Outcome, Rule } from '@dwellset/core';
+import { adoptedWords, changedWords, counted, outcomeWords, tallyWords } from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 import { ask, built, ledgerOf, opened, settled } from '../../bench/client.ts';
 import { missingIn } from '../../draft/missing.ts';
@@ -31,7 +32,8 @@ export function ReviewView() {
     <article class="review">
       <header class="title">
         <p class="aside">
-          {id} {version} · {organisation || 'organisation to be stated'} · {approverRole || 'approving role to be stated'} · {date || 'date to be stated'}
+          {id} {version} · {organisation || 'organisation to be stated'} ·{' '}
+          {approverRole || 'approving role to be stated'} · {date || 'date to be stated'}
         </p>
         <h1>Local changes for approval</h1>
         <p>{adoptedWords(undefined)}</p>
@@ -44,7 +46,12 @@ export function ReviewView() {
       {missing.length > 0 && changes.length > 0 && (
         <p class="notice-line">Not ready: still to be stated {missing.map(({ what }) => what).join('; ')}.</p>
       )}
-      {refused > 0 && <p class="notice-line">Not ready: {counted(refused, 'mistake')} stand against these changes, so nothing below was tried with them.</p>}
+      {refused > 0 && (
+        <p class="notice-line">
+          Not ready: {counted(refused, 'mistake')} stand against these changes, so nothing below was tried
+          with them.
+        </p>
+      )}
       {changes.length === 0 && <p>Nothing is changed: the rules stand as published.</p>}
       {changes.map(({ key, kind, title, what, reason, set }) => (
         <section key={`${kind}-${key}`} class="section">
@@ -66,7 +73,11 @@ export function ReviewView() {
               <div>
                 <dt>Rests on</dt>
                 <dd>
-                  <ul class="plain">{draft.value.choices[key]!.evidence.map((one) => <EvidenceLine key={one} id={one} />)}</ul>
+                  <ul class="plain">
+                    {draft.value.choices[key]!.evidence.map((one) => (
+                      <EvidenceLine key={one} id={one} />
+                    ))}
+                  </ul>
                 </dd>
               </div>
             )}
@@ -94,15 +105,13 @@ export function ReviewView() {
         <ul class="plain">
           {all.sets.map(({ id: set, release, digest }) => (
             <li key={set}>
-              {release.title} <span class="id">{set} {release.version} · {release.status} · published {digest.slice(0, 12)}</span>
+              {release.title}{' '}
+              <span class="id">
+                {set} {release.version} · {release.status} · published {digest.slice(0, 12)}
+              </span>
             </li>
           ))}
         </ul>
-      </section>
-      <section class="section only-print">
-        {cautions.map((text) => (
-          <p key={text}>{text}</p>
-        ))}
       </section>
       <section class="section signing">
         <h2>Approval</h2>
@@ -140,6 +149,9 @@ function RuleNow({ set, rule: id }: { set: string; rule: string }) {
   );
 }
 
+/** More patients than this are counted; the ledger shows them all. */
+const MOST = 20;
+
 /** The invented patients that change, each with the rules that end differently. */
 function Patients({ set }: { set: string }) {
   const ledger = ledgerOf(set);
@@ -147,52 +159,48 @@ function Patients({ set }: { set: string }) {
   const { changed, reads } = ledger.counts();
   const release = releaseOf(set);
   if (changed + reads === 0 || !release) return null;
-  const rows = ledger.rows.flatMap((row, at) => (ledger.changed(at).length > 0 ? [{ row, at }] : []));
+  const moves = new Map<string, { rule: Rule; before: Outcome; now: Outcome; patients: string[] }>();
+  ledger.rows.forEach((row, at) => {
+    for (const id of ledger.changed(at)) {
+      const rule = release.rules.find((one) => one.id === id);
+      const [before, now] = [ledger.outcome('base', at, id), ledger.outcome('ours', at, id)];
+      if (!rule || !before || !now) continue;
+      const key = `${id} ${before} ${now}`;
+      const known = moves.get(key) ?? { rule, before, now, patients: [] };
+      known.patients.push(row.title);
+      moves.set(key, known);
+    }
+  });
   return (
     <section class="section">
       <h2>{release.title}</h2>
       <p>
-        {changedWords(changed, reads)} of {ledger.rows.length} invented patients{settled.value ? '' : ' so far'}.
+        {changedWords(changed, reads)} of {ledger.rows.length} invented patients
+        {settled.value ? '' : ' so far'}.
       </p>
-      {rows.length > 0 && (
-        <div class="table-scroller">
-          <table class="cells">
-            <thead>
-              <tr>
-                <th scope="col">Patient</th>
-                <th scope="col">Rule</th>
-                <th scope="col">As published</th>
-                <th scope="col">Here</th>
-              </tr>
-            </thead>
-            <tbody>
-              {rows.flatMap(({ row, at }) =>
-                ledger.changed(at).map((id, index) => {
-                  const rule = release.rules.find((one) => one.id === id);
-                  const check = rule?.expect !== undefined;
-                  const ended = (side: 'base' | 'ours') => {
-                    const outcome = ledger.outcome(side, at, id);
-                    if (!outcome) return <td>no such rule</td>;
-                    return (
-                      <td>
-                        <OutcomeMark outcome={outcome} check={check} /> {outcomeWords({ outcome, ...(check && { check: checkOf(outcome) }) })}
-                      </td>
-                    );
-                  };
-                  return (
-                    <tr key={`${row.key}-${id}`}>
-                      <th scope="row">{index === 0 ? row.title : <span class="unseen">{row.title}</span>}</th>
-                      <td>{rule?.title ?? id}</td>
-                      {ended('base')}
-                      {ended('ours')}
-                    </tr>
-                  );
-                }),
-              )}
-            </tbody>
-          </table>
-        </div>
-      )}
+      {[...moves].map(([key, { rule, before, now, patients }]) => {
+        const check = rule.expect !== undefined;
+        const ended = (outcome: Outcome) => (
+          <>
+            <OutcomeMark outcome={outcome} check={check} />{' '}
+            {outcomeWords({ outcome, ...(check && { check: checkOf(outcome) }) })}
+          </>
+        );
+        return (
+          <div key={key} class="move-of">
+            <h3>{rule.title}</h3>
+            <p>
+              As published {ended(before)}; here {ended(now)}, for {counted(patients.length, 'patient')}:
+            </p>
+            <ul>
+              {patients.slice(0, MOST).map((title) => (
+                <li key={title}>{title}</li>
+              ))}
+            </ul>
+            {patients.length > MOST && <p>and {patients.length - MOST} more, in the ledger.</p>}
+          </div>
+        );
+      })}
     </section>
   );
 }

@@ -21,7 +21,8 @@ export function AddRule({ set }: { set: string }) {
   const [place, refusal] = [useSignal(release?.rules.at(-1)?.id ?? ''), useSignal('')];
   if (!release || !opened.value) return null;
   const id = idOf(title.value);
-  const taken = release.rules.some((rule) => rule.id === id) || draft.value.rules[`${set}/${id}`] !== undefined;
+  const taken =
+    release.rules.some((rule) => rule.id === id) || draft.value.rules[`${set}/${id}`] !== undefined;
   const begin = (event: Event): void => {
     event.preventDefault();
     if (id === '' || taken) {
@@ -48,12 +49,18 @@ export function AddRule({ set }: { set: string }) {
     <article>
       <header class="title">
         <h1>Add a rule</h1>
-        <p class="aside">To {release.title}. It counts in your hospital only; the published rules stay as they are.</p>
+        <p class="aside">
+          To {release.title}. It counts in your hospital only; the published rules stay as they are.
+        </p>
       </header>
       <form onSubmit={begin}>
         <label class="field">
           <span>Title</span>
-          <input type="text" value={title.value} onInput={(event) => (title.value = event.currentTarget.value)} />
+          <input
+            type="text"
+            value={title.value}
+            onInput={(event) => (title.value = event.currentTarget.value)}
+          />
         </label>
         <label class="field">
           <span>It stands after</span>

@@ -6,7 +6,16 @@ import type { ComponentChildren } from 'preact';
 import { opened } from '../../bench/client.ts';
 import { ValueField } from '../../parts/ValueField.tsx';
 import { words } from '../../words.ts';
-import { firstValue, fitted, fittingChoices, isReference, leaf, membersOf, operatorsOf, type Value } from './outline.ts';
+import {
+  firstValue,
+  fitted,
+  fittingChoices,
+  isReference,
+  leaf,
+  membersOf,
+  operatorsOf,
+  type Value,
+} from './outline.ts';
 
 export interface Editing {
   readonly set: string;
@@ -42,7 +51,17 @@ function leafOf(id: string, operator?: Operator, value?: Value): Condition {
   return leaf(id, kept, fitted(kept, value, firstValue(fact, codes)));
 }
 
-const Row = ({ children, onRemove, label, disabled }: { children: ComponentChildren; onRemove?: (() => void) | undefined; label: string; disabled: boolean }) => (
+const Row = ({
+  children,
+  onRemove,
+  label,
+  disabled,
+}: {
+  children: ComponentChildren;
+  onRemove?: (() => void) | undefined;
+  label: string;
+  disabled: boolean;
+}) => (
   <div class="condition-row">
     {children}
     {onRemove && !disabled && (
@@ -71,7 +90,12 @@ export function ConditionOutline(props: Props) {
           )}
         </Row>
         <div class="members">
-          <ConditionOutline condition={condition.not} path={[...path, 'not']} editing={editing} label="the condition turned round" />
+          <ConditionOutline
+            condition={condition.not}
+            path={[...path, 'not']}
+            editing={editing}
+            label="the condition turned round"
+          />
         </div>
       </div>
     );
@@ -114,7 +138,14 @@ export function ConditionOutline(props: Props) {
   );
 }
 
-function Group({ condition, members, path, editing, label, onRemove }: Props & { members: readonly Condition[] }) {
+function Group({
+  condition,
+  members,
+  path,
+  editing,
+  label,
+  onRemove,
+}: Props & { members: readonly Condition[] }) {
   const { disabled, put } = editing;
   const kind = 'all' in condition ? 'all' : 'any';
   const at = (index: number): JSONPath => [...path, kind, index];
@@ -136,7 +167,13 @@ function Group({ condition, members, path, editing, label, onRemove }: Props & {
       <ul class="members">
         {members.map((member, index) => (
           <li key={index}>
-            <ConditionOutline condition={member} path={at(index)} editing={editing} label={`condition ${index + 1}`} onRemove={remove(index)} />
+            <ConditionOutline
+              condition={member}
+              path={at(index)}
+              editing={editing}
+              label={`condition ${index + 1}`}
+              onRemove={remove(index)}
+            />
           </li>
         ))}
       </ul>
@@ -145,7 +182,10 @@ function Group({ condition, members, path, editing, label, onRemove }: Props & {
           <button type="button" onClick={() => put(at(members.length), newLeaf())}>
             Add a condition
           </button>{' '}
-          <button type="button" onClick={() => put(at(members.length), { [kind === 'all' ? 'any' : 'all']: [newLeaf()] })}>
+          <button
+            type="button"
+            onClick={() => put(at(members.length), { [kind === 'all' ? 'any' : 'all']: [newLeaf()] })}
+          >
             Add a group
           </button>
         </p>
@@ -155,7 +195,15 @@ function Group({ condition, members, path, editing, label, onRemove }: Props & {
 }
 
 /** Facts by group, in dictionary order; what only options have is offered only where options are read. */
-function FactPicker({ value, editing, onPick }: { value: string; editing: Editing; onPick: (id: string) => void }) {
+function FactPicker({
+  value,
+  editing,
+  onPick,
+}: {
+  value: string;
+  editing: Editing;
+  onPick: (id: string) => void;
+}) {
   const groups = opened.value?.dictionary.groups ?? [];
   const facts = [...words.value.facts.values()].filter(
     ({ id, type }) => type !== 'list' && (editing.ofOptions || !id.startsWith('option.')),
@@ -169,7 +217,13 @@ function FactPicker({ value, editing, onPick }: { value: string; editing: Editin
   const listed = new Set(groups.map(({ id }) => id));
   const others = facts.filter(({ id }) => !listed.has(id.split('.')[0]!));
   return (
-    <select aria-label="What is read" class="fact" disabled={editing.disabled} value={value} onInput={(event) => onPick(event.currentTarget.value)}>
+    <select
+      aria-label="What is read"
+      class="fact"
+      disabled={editing.disabled}
+      value={value}
+      onInput={(event) => onPick(event.currentTarget.value)}
+    >
       {!known && <option value={value}>{value}</option>}
       {groups.map(({ id: group, title }) => (
         <optgroup key={group} label={title}>
@@ -181,7 +235,13 @@ function FactPicker({ value, editing, onPick }: { value: string; editing: Editin
   );
 }
 
-function FactLeafRow({ condition, path, editing, label, onRemove }: Props & { condition: Extract<Condition, { fact: string }> }) {
+function FactLeafRow({
+  condition,
+  path,
+  editing,
+  label,
+  onRemove,
+}: Props & { condition: Extract<Condition, { fact: string }> }) {
   const { disabled, put } = editing;
   const fact = words.value.facts.get(condition.fact);
   const { operator } = condition;
@@ -193,8 +253,17 @@ function FactLeafRow({ condition, path, editing, label, onRemove }: Props & { co
   const fittings = operatorsOf(fact);
   return (
     <Row onRemove={onRemove} label={label} disabled={disabled}>
-      <FactPicker value={condition.fact} editing={editing} onPick={(id) => put(path, leafOf(id, operator, value))} />
-      <select aria-label="How it is compared" disabled={disabled} value={operator} onInput={(event) => setOperator(event.currentTarget.value as Operator)}>
+      <FactPicker
+        value={condition.fact}
+        editing={editing}
+        onPick={(id) => put(path, leafOf(id, operator, value))}
+      />
+      <select
+        aria-label="How it is compared"
+        disabled={disabled}
+        value={operator}
+        onInput={(event) => setOperator(event.currentTarget.value as Operator)}
+      >
         {!fittings.includes(operator) && <option value={operator}>{operator}</option>}
         {fittings.map((one) => (
           <option key={one} value={one}>
@@ -209,11 +278,18 @@ function FactLeafRow({ condition, path, editing, label, onRemove }: Props & { co
           value={isChoice ? value.parameter : ''}
           onInput={(event) => {
             const id = event.currentTarget.value;
-            put([...path, 'value'], id === '' ? (fixed(value) ?? fitted(operator, undefined, firstValue(fact, Object.keys(codes ?? {})))) : { parameter: id });
+            put(
+              [...path, 'value'],
+              id === ''
+                ? (fixed(value) ?? fitted(operator, undefined, firstValue(fact, Object.keys(codes ?? {}))))
+                : { parameter: id },
+            );
           }}
         >
           <option value="">a fixed value</option>
-          {isChoice && !choices.some(({ id }) => id === value.parameter) && <option value={value.parameter}>{value.parameter}</option>}
+          {isChoice && !choices.some(({ id }) => id === value.parameter) && (
+            <option value={value.parameter}>{value.parameter}</option>
+          )}
           {choices.map(({ id, title }) => (
             <option key={id} value={id}>
               local choice: {title}
@@ -252,7 +328,10 @@ function InForce({ id }: { id: string }) {
   const long = Array.isArray(parameter.value);
   return (
     <span class="aside">
-      (now {long ? `${(parameter.value as readonly string[]).length} on the list` : valueWords(parameter.value, parameter, words.value)}
+      (now{' '}
+      {long
+        ? `${(parameter.value as readonly string[]).length} on the list`
+        : valueWords(parameter.value, parameter, words.value)}
       )
     </span>
   );

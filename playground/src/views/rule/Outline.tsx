@@ -37,9 +37,27 @@ function partsOf(rule: Rule, { shape }: Release): Part[] {
     { heading: 'Only where', path: ['scope'], value: rule.scope, offer: true },
     { heading: 'When', path: ['when'], value: rule.when, offer: !isCheck },
     { heading: 'Has to hold', path: ['expect'], value: rule.expect, offer: isCheck },
-    { heading: 'Rules out options that', path: ['excludes'], value: rule.excludes, ofOptions: true, offer: isChoice },
-    { heading: 'Prefers options that', path: ['prefers', 'options'], value: options, ofOptions: true, offer: false },
-    { heading: 'Remarks on options that', path: ['remarks'], value: rule.remarks, ofOptions: true, offer: isChoice },
+    {
+      heading: 'Rules out options that',
+      path: ['excludes'],
+      value: rule.excludes,
+      ofOptions: true,
+      offer: isChoice,
+    },
+    {
+      heading: 'Prefers options that',
+      path: ['prefers', 'options'],
+      value: options,
+      ofOptions: true,
+      offer: false,
+    },
+    {
+      heading: 'Remarks on options that',
+      path: ['remarks'],
+      value: rule.remarks,
+      ofOptions: true,
+      offer: isChoice,
+    },
   ];
   return parts.filter(({ value, offer }) => value !== undefined || offer);
 }
@@ -81,7 +99,12 @@ export function Outline({ at, rule, editing, locked, release }: Props) {
       ))}
       <Text label="Title" value={rule.title} disabled={disabled} onText={(text) => put(['title'], text)} />
       {rule.advice && <AdviceFields at={at} rule={rule} editing={editing} locked={locked} />}
-      <Text label="Because" value={rule.because} disabled={disabled} onText={(text) => put(['because'], text)} />
+      <Text
+        label="Because"
+        value={rule.because}
+        disabled={disabled}
+        onText={(text) => put(['because'], text)}
+      />
       {!locked && published && (
         <p>
           <button
@@ -116,7 +139,13 @@ const Text = ({ label, value, disabled, hint, onText }: TextProps) => (
       {label}
       {hint !== undefined && ` · ${hint}`}
     </span>
-    <textarea class="prose" rows={1} value={String(value ?? '')} readOnly={disabled} onInput={(event) => onText(event.currentTarget.value)} />
+    <textarea
+      class="prose"
+      rows={1}
+      value={String(value ?? '')}
+      readOnly={disabled}
+      onInput={(event) => onText(event.currentTarget.value)}
+    />
   </label>
 );
 
@@ -127,7 +156,9 @@ function AdviceFields({ at, rule, editing, locked }: Omit<Props, 'release'>) {
   const advice = rule.advice!;
   const before = at.published?.advice;
   const own = lines(advice.detail).slice(lines(before?.detail).length);
-  const raisable = INDICATORS.filter((one) => !locked || INDICATORS.indexOf(one) >= INDICATORS.indexOf(before?.indicator ?? 'info'));
+  const raisable = INDICATORS.filter(
+    (one) => !locked || INDICATORS.indexOf(one) >= INDICATORS.indexOf(before?.indicator ?? 'info'),
+  );
   const spare = LONGEST_SUMMARY - String(advice.summary ?? '').length;
   return (
     <>

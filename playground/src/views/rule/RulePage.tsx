@@ -51,15 +51,18 @@ export function RulePage({ set, id }: { set: string; id: string }) {
       <div class="rule-page">
         <header class="title">
           <p class="aside">
-            <a href={address(['set', set])}>{release.title}</a> · {state(at)} · <span class="id">{at.key}</span>
+            <a href={address(['set', set])}>{release.title}</a> · {state(at)} ·{' '}
+            <span class="id">{at.key}</span>
           </p>
           <h1>{rule.title}</h1>
-          <p class="tally">{edit?.off ? 'Switched off here.' : tallyWords(ledger.tally(id), rule.expect !== undefined)}</p>
+          <p class="tally">
+            {edit?.off ? 'Switched off here.' : tallyWords(ledger.tally(id), rule.expect !== undefined)}
+          </p>
         </header>
         {locked && (
           <p class="notice-line">
-            {upperFirst(LOCKED)}, replace it or reword it, because patients were harmed where this was missing or late. Lines may
-            be added to it, and its urgency raised.
+            {upperFirst(LOCKED)}, replace it or reword it, because patients were harmed where this was missing
+            or late. Lines may be added to it, and its urgency raised.
           </p>
         )}
         <Says rule={rule} conditions={release.conditions} />
@@ -67,14 +70,20 @@ export function RulePage({ set, id }: { set: string; id: string }) {
         {mistakes.length > 0 && (
           <section aria-labelledby="mistakes">
             <h2 id="mistakes">{counted(mistakes.length, 'mistake')} in this rule</h2>
-            <Problems found={at.found} places onFix={(one, to) => at.setText(mended(at.text, one.range, to), `put ${to}`)} />
+            <Problems
+              found={at.found}
+              places
+              onFix={(one, to) => at.setText(mended(at.text, one.range, to), `put ${to}`)}
+            />
             <p class="aside">Until they are mended, the patients are tried by the rules as published.</p>
           </section>
         )}
         {patient !== null && <ForPatient set={set} rule={id} patient={patient} />}
         <section aria-labelledby="outline">
           <h2 id="outline">Outline</h2>
-          {at.broken && <p class="aside">The text below cannot be read at the moment; this is how it read last.</p>}
+          {at.broken && (
+            <p class="aside">The text below cannot be read at the moment; this is how it read last.</p>
+          )}
           <Outline at={at} rule={rule} editing={editing} locked={locked} release={release} />
         </section>
         <RuleText at={at} readOnly={locked || edit?.off === true} />
@@ -116,7 +125,10 @@ function Says({ rule, conditions }: { rule: Rule; conditions: Readonly<Record<st
           return value === undefined ? [] : [<Line key={heading} heading={heading} text={told(value)} />];
         })}
         {rule.prefers && 'lowest' in rule.prefers && (
-          <Line heading="Prefers" text={`The lowest ${words.value.facts.get(rule.prefers.lowest)?.title ?? rule.prefers.lowest} first.`} />
+          <Line
+            heading="Prefers"
+            text={`The lowest ${words.value.facts.get(rule.prefers.lowest)?.title ?? rule.prefers.lowest} first.`}
+          />
         )}
         {rule.advice && <Line heading="Says" text={String(rule.advice.summary)} strong />}
         <Line heading="Because" text={String(rule.because)} />

@@ -1,5 +1,13 @@
 import { operatorsFor, takesList, takesNothing } from '@dwellset/authoring';
-import type { Condition, Constant, Fact, FactLeaf, Operator, Parameter, ParameterReference } from '@dwellset/core';
+import type {
+  Condition,
+  Constant,
+  Fact,
+  FactLeaf,
+  Operator,
+  Parameter,
+  ParameterReference,
+} from '@dwellset/core';
 
 export type Value = Constant | ParameterReference | undefined;
 
@@ -40,7 +48,11 @@ export function leaf(fact: string, operator: Operator, value: Value): FactLeaf {
 }
 
 /** Local choices that could stand on the right side of a fact. */
-export function fittingChoices(fact: Fact | undefined, operator: Operator, all: Iterable<Parameter>): Parameter[] {
+export function fittingChoices(
+  fact: Fact | undefined,
+  operator: Operator,
+  all: Iterable<Parameter>,
+): Parameter[] {
   if (!fact || takesNothing(operator)) return [];
   const wantsList = takesList(operator);
   return [...all].filter(({ type, unit, codes }) => {
@@ -59,11 +71,11 @@ export function isCondition(value: unknown): value is Condition {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
   const node = value as Record<string, unknown>;
   if ('all' in node || 'any' in node) {
-    const members = node['all'] ?? node['any'];
+    const members = node.all ?? node.any;
     return Array.isArray(members) && members.every(isCondition);
   }
-  if ('not' in node) return isCondition(node['not']);
-  if ('condition' in node) return typeof node['condition'] === 'string';
-  if ('fact' in node) return typeof node['fact'] === 'string' && typeof node['operator'] === 'string';
-  return typeof node['parameter'] === 'string' && typeof node['operator'] === 'string';
+  if ('not' in node) return isCondition(node.not);
+  if ('condition' in node) return typeof node.condition === 'string';
+  if ('fact' in node) return typeof node.fact === 'string' && typeof node.operator === 'string';
+  return typeof node.parameter === 'string' && typeof node.operator === 'string';
 }

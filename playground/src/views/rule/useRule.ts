@@ -68,7 +68,9 @@ export function useRule(set: string, id: string): RuleAtHand {
 
 /** What the amendment as a whole does not allow of this rule, placed in the rule's own text. */
 function refusedHere(set: string, id: string, text: string, checked: readonly Diagnostic[]): Diagnostic[] {
-  const refusals = refusalsIn(tried.value, built.value.refused).filter((one) => one.set === set && one.item === id);
+  const refusals = refusalsIn(tried.value, built.value.refused).filter(
+    (one) => one.set === set && one.item === id,
+  );
   if (refusals.length === 0) return [];
   // A document that is unsound as a whole says no more than the check of the rule.
   if (checked.some(({ severity }) => severity === 'error')) return [];

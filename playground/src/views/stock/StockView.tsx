@@ -10,7 +10,9 @@ import { address } from '../../route.ts';
 import { releaseOf, words } from '../../words.ts';
 
 const bare = (value: unknown): unknown =>
-  typeof value === 'object' && value !== null && 'value' in value ? (value as { value: unknown }).value : value;
+  typeof value === 'object' && value !== null && 'value' in value
+    ? (value as { value: unknown }).value
+    : value;
 
 /** A stock list: take options out, change what the label says, add the products that the hospital keeps. */
 export function StockView({ set, kind }: { set: string; kind: string }) {
@@ -25,13 +27,24 @@ export function StockView({ set, kind }: { set: string; kind: string }) {
   const columns = [...new Set(published.flatMap(({ facts }) => Object.keys(facts)))];
   const put = (after: readonly StockItem[]) => {
     const same = JSON.stringify(after) === JSON.stringify(published);
-    editStock(all, key, `stock list ${kind}`, same ? undefined : { title: edit?.title ?? kind, reason: edit?.reason ?? '', options: after });
+    editStock(
+      all,
+      key,
+      `stock list ${kind}`,
+      same ? undefined : { title: edit?.title ?? kind, reason: edit?.reason ?? '', options: after },
+    );
   };
   const setCell = (item: StockItem, fact: string, value: unknown) => {
     const { unit } = words.value.facts.get(fact) ?? {};
     const { [fact]: _, ...others } = item.facts;
     const stated = unit === undefined || unit === '1' ? value : { value, unit };
-    put(options.map((one) => (one.id === item.id ? { ...one, facts: value === null || value === '' ? others : { ...others, [fact]: stated } } : one)));
+    put(
+      options.map((one) =>
+        one.id === item.id
+          ? { ...one, facts: value === null || value === '' ? others : { ...others, [fact]: stated } }
+          : one,
+      ),
+    );
   };
   return (
     <article class="wide two">
@@ -45,8 +58,15 @@ export function StockView({ set, kind }: { set: string; kind: string }) {
         </header>
         {edit && (
           <div class="choice edited">
-            <Reason label="Why our stock differs" value={edit.reason} onReason={(reason) => editStock(all, key, `reason for stock list ${kind}`, { ...edit, reason })} />
-            <button type="button" onClick={() => editStock(all, key, `take back stock list ${kind}`, undefined)}>
+            <Reason
+              label="Why our stock differs"
+              value={edit.reason}
+              onReason={(reason) => editStock(all, key, `reason for stock list ${kind}`, { ...edit, reason })}
+            />
+            <button
+              type="button"
+              onClick={() => editStock(all, key, `take back stock list ${kind}`, undefined)}
+            >
               Take back, as published
             </button>
           </div>
@@ -75,7 +95,12 @@ export function StockView({ set, kind }: { set: string; kind: string }) {
                       <td key={fact}>
                         {found && value !== undefined ? (
                           <ValueField
-                            valued={{ type: found.type, unit: found.unit, step: found.step, range: found.limits }}
+                            valued={{
+                              type: found.type,
+                              unit: found.unit,
+                              step: found.step,
+                              range: found.limits,
+                            }}
                             value={value as number}
                             codes={found.codes === undefined ? undefined : words.value.codes[found.codes]}
                             label={`${item.title}: ${found.title}`}
@@ -108,7 +133,11 @@ export function StockView({ set, kind }: { set: string; kind: string }) {
           <button
             type="button"
             onClick={() => {
-              const id = title.trim().toLowerCase().replaceAll(/[^a-z0-9]+/g, '-').replaceAll(/^-+|-+$/g, '');
+              const id = title
+                .trim()
+                .toLowerCase()
+                .replaceAll(/[^a-z0-9]+/g, '-')
+                .replaceAll(/^-+|-+$/g, '');
               if (id === '' || options.some((one) => one.id === id)) return;
               put([...options, { id, title: title.trim(), facts: options.at(-1)!.facts }]);
               setTitle('');
