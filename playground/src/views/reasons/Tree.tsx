@@ -48,7 +48,7 @@ export function ReasonTree({ reasons, ...told }: Told & { reasons: RuleReasons }
     <div class="reasons">
       {parts.map(({ heading, reason }) => (
         <div key={heading}>
-          <h4>{heading}</h4>
+          <p class="part-of">{heading}</p>
           <ul class="tree">
             <Node reason={all.value ? reason : decidingOnly(reason)} mark={all.value} {...told} />
           </ul>
