@@ -49,6 +49,7 @@ export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
 export { durationWords } from './values/duration.ts';
 export { momentWords } from './values/moment.ts';
+export { placesFilled } from './values/places.ts';
 export { foundWords, readingWords } from './values/reading.ts';
 export { amountWords, unitWords } from './values/units.ts';
 export { valueWords } from './values/value.ts';

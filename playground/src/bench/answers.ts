@@ -8,8 +8,9 @@ import {
   withDocument,
 } from '@dwellset/authoring';
 import { assess, forecast, type Plan, type Release } from '@dwellset/core';
-import { AMENDMENT, type Bench, OURS } from './bench.ts';
+import type { Bench } from './bench.ts';
 import { isPlan, planOf } from './judge.ts';
+import { AMENDMENT, OURS } from './ours.ts';
 import type { QuestionName, Questions, Side } from './shapes.ts';
 
 type Answer<N extends QuestionName> = (bench: Bench, ask: Questions[N]['ask']) => Questions[N]['answer'];

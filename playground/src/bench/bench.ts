@@ -2,12 +2,9 @@ import { buildRelease, type Library, readLibrary, releasesFor, withDocument } fr
 import type { Release } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
 import { isPlan, type Judge, outcomesInto, planOf, textsOf } from './judge.ts';
+import { AMENDMENT, OURS } from './ours.ts';
 import { openedOf, type Patient, patientsOf } from './published.ts';
 import type { News, Opened, Side } from './shapes.ts';
-
-/** The author's documents stand in the library as one more hospital. */
-export const OURS = 'our-changes';
-export const AMENDMENT = `hospitals/${OURS}/amendment.json`;
 
 /** A longer stretch of work is broken here, so that newer orders are heard. */
 const SLICE_MS = 12;

@@ -1,11 +1,9 @@
 import type { CellValue, Constant, Evidence, Source } from '@dwellset/core';
 import type { Opened } from '../bench/shapes.ts';
 import { type ChoiceEdit, type Draft, put, type RuleEdit, type StockEdit, split } from './draft.ts';
+import { evidenceFor, POLICY } from './policy.ts';
 import { change } from './state.ts';
 import { toAmendment } from './toAmendment.ts';
-
-/** The hospital's own policy, which its choices cite. */
-export const POLICY = 'our-policy';
 
 /** A change rests on the published text it was made on; what is no longer changed rests on nothing. */
 function pinned(draft: Draft, { sets }: Opened): Draft {
@@ -24,8 +22,6 @@ const make = (what: string, opened: Opened, edit: (draft: Draft) => Draft): void
     const after = edit(draft);
     return after === draft ? draft : pinned(after, opened);
   });
-
-export const evidenceFor = (path: string): string => `our-${path.replaceAll(/[./]/g, '-')}`;
 
 /** Sets a local choice; the published value takes the change back. */
 export function setChoice(

@@ -1,6 +1,6 @@
 import type { PublishedSet } from '../bench/shapes.ts';
 import { type Draft, split } from './draft.ts';
-import { evidenceFor, POLICY } from './edit.ts';
+import { evidenceFor, POLICY } from './policy.ts';
 import { needsPolicy } from './toAmendment.ts';
 
 export interface Missing {

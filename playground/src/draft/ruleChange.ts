@@ -1,9 +1,10 @@
 import type { Change } from '@dwellset/authoring';
-import { INDICATORS, type Rule } from '@dwellset/core';
+import { canonicalJson, INDICATORS, type Indicator, type Rule } from '@dwellset/core';
 import type { RuleEdit } from './draft.ts';
 import { readRule } from './ruleText.ts';
 
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+/** Whatever the order of the keys: it says nothing in a rule. */
+const same = (a: unknown, b: unknown): boolean => canonicalJson(a ?? null) === canonicalJson(b ?? null);
 const lines = (detail: string | readonly string[] | undefined): readonly string[] =>
   typeof detail === 'string' ? [detail] : (detail ?? []);
 
@@ -27,19 +28,35 @@ function rewording(base: Rule, rule: Rule): Record<string, unknown> | undefined 
   };
 }
 
-/** What the text of a locked rule may gain: lines at its end, and a higher indicator. */
-function lockedChanges(base: Rule, rule: Rule, reason: string): Change[] {
+/** The rule without what it may gain. */
+function withoutGains({ note: _, ...rule }: Rule): unknown {
+  if (!rule.advice) return rule;
+  const { detail: _d, indicator: _i, ...advice } = rule.advice;
+  return { ...rule, advice };
+}
+
+/** What a rule gains, a locked one too: lines at the end of its detail, and a higher urgency. */
+function gains(base: Rule, rule: Rule, reason: string): Change[] {
   const [before, after] = [lines(base.advice?.detail), lines(rule.advice?.detail)];
-  const added = after.slice(before.length);
+  const added = same(after.slice(0, before.length), before) ? after.slice(before.length) : [];
   const indicator = rule.advice?.indicator;
-  const raised =
-    indicator !== undefined &&
-    base.advice !== undefined &&
-    INDICATORS.indexOf(indicator) > INDICATORS.indexOf(base.advice.indicator);
+  const raised = base.advice && indicator && isAbove(indicator, base.advice.indicator);
   return [
     ...(added.length > 0 ? [{ addText: { rule: base.id, detail: added }, reason }] : []),
     ...(raised ? [{ raise: { rule: base.id, indicator }, reason }] : []),
   ] as Change[];
+}
+
+const isAbove = (one: Indicator, other: Indicator): boolean =>
+  INDICATORS.indexOf(one) > INDICATORS.indexOf(other);
+
+/** Whether it only gains, and nothing it had is lowered, reworded or taken away. */
+function onlyGains(base: Rule, rule: Rule): boolean {
+  if (!base.advice || !rule.advice || !same(withoutGains(base), withoutGains(rule))) return false;
+  const [before, after] = [lines(base.advice.detail), lines(rule.advice.detail)];
+  return (
+    same(after.slice(0, before.length), before) && !isAbove(base.advice.indicator, rule.advice.indicator)
+  );
 }
 
 /** The changes of an amendment that one edited rule comes to; none where nothing differs or nothing can be read. */
@@ -54,7 +71,7 @@ export function ruleChanges(id: string, base: Rule | undefined, edit: RuleEdit):
   if (!base) return [];
   if (edit.off) return [{ switchOff: id, reason }];
   if (!rule || same(rule, base)) return [];
-  if (base.locked) return lockedChanges(base, rule, reason);
+  if (base.locked || onlyGains(base, rule)) return gains(base, rule, reason);
   const reword = rewording(base, rule);
   // Notes are for authors: a change of a note alone changes nothing.
   if (reword && Object.keys(reword).length === 1) return [];

@@ -1,12 +1,19 @@
 import type { LockedProof } from '@dwellset/authoring';
 import type { Outcome, Rule } from '@dwellset/core';
-import { adoptedWords, changedWords, counted, outcomeWords, tallyWords } from '@dwellset/wording';
+import {
+  adoptedWords,
+  changedWords,
+  counted,
+  outcomeWords,
+  placesFilled,
+  tallyWords,
+} from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 import { ask, built, ledgerOf, opened, settled } from '../../bench/client.ts';
 import { missingIn } from '../../draft/missing.ts';
 import { draft } from '../../draft/state.ts';
 import { checkOf, OutcomeMark } from '../../parts/Mark.tsx';
-import { releaseOf } from '../../words.ts';
+import { releaseOf, words } from '../../words.ts';
 import { describe } from '../changes/describe.ts';
 import { EvidenceLine } from '../choices/ChoicesView.tsx';
 
@@ -132,13 +139,13 @@ function RuleNow({ set, rule: id }: { set: string; rule: string }) {
       {before?.advice && (
         <div>
           <dt>Published</dt>
-          <dd>{before.advice.summary}</dd>
+          <dd>{placesFilled(before.advice.summary, words.value)}</dd>
         </div>
       )}
       {rule?.advice && rule.advice.summary !== before?.advice?.summary && (
         <div>
           <dt>Here</dt>
-          <dd>{rule.advice.summary}</dd>
+          <dd>{placesFilled(rule.advice.summary, words.value)}</dd>
         </div>
       )}
       <div>

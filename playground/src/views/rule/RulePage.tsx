@@ -1,5 +1,5 @@
 import type { Condition, Rule } from '@dwellset/core';
-import { counted, LOCKED, sentenceWith, tallyWords, upperFirst } from '@dwellset/wording';
+import { counted, LOCKED, placesFilled, sentenceWith, tallyWords, upperFirst } from '@dwellset/wording';
 import type { JSONPath } from 'jsonc-parser';
 import { ledgerOf, opened } from '../../bench/client.ts';
 import { editRule } from '../../draft/edit.ts';
@@ -130,8 +130,10 @@ function Says({ rule, conditions }: { rule: Rule; conditions: Readonly<Record<st
             text={`The lowest ${words.value.facts.get(rule.prefers.lowest)?.title ?? rule.prefers.lowest} first.`}
           />
         )}
-        {rule.advice && <Line heading="Says" text={String(rule.advice.summary)} strong />}
-        <Line heading="Because" text={String(rule.because)} />
+        {rule.advice && (
+          <Line heading="Says" text={placesFilled(String(rule.advice.summary), words.value)} strong />
+        )}
+        <Line heading="Because" text={placesFilled(String(rule.because), words.value)} />
       </dl>
       {behind.length > 0 && (
         <details>
