@@ -187,10 +187,11 @@ test('the ledger is walked with arrow keys alone, and Enter opens why', async ()
   const page = await bench.page('#/set/removal', await bench.context());
   await page.locator('.cell .mark').first().waitFor();
   await page.getByRole('rowheader').first().getByRole('link').focus();
+  const at = () => page.evaluate<string>('document.activeElement.closest("[data-at]").dataset.at');
   await page.keyboard.press('ArrowDown');
+  await expect.poll(at).toBe('1-0');
   await page.keyboard.press('ArrowRight');
-  const at = await page.evaluate<string>('document.activeElement.dataset.at');
-  expect(at).toBe('1-1');
+  await expect.poll(at).toBe('1-1');
   const outline = await page.evaluate<string>('getComputedStyle(document.activeElement).outlineStyle');
   expect(outline).toBe('solid');
   await page.keyboard.press('Enter');

@@ -1,9 +1,17 @@
-import { buildRelease, type Library, readLibrary, releasesFor, withDocument } from '@dwellset/authoring';
+import {
+  type AmendmentDocument,
+  buildRelease,
+  type Library,
+  readLibrary,
+  releasesFor,
+  withDocument,
+} from '@dwellset/authoring';
 import type { Release } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
 import { isPlan, type Judge, outcomesInto, planOf, textsOf } from './judge.ts';
 import { AMENDMENT, OURS } from './ours.ts';
 import { openedOf, type Patient, patientsOf } from './published.ts';
+import { quickJudge } from './quick.ts';
 import type { News, Opened, Side } from './shapes.ts';
 
 /** A longer stretch of work is broken here, so that newer orders are heard. */
@@ -67,9 +75,11 @@ export class Bench {
     const known = order.filter((id) => this.published.sets.has(id));
     const releases: Record<string, Release> = {};
     const judges = new Map<string, Judge>();
+    const stale = () => generation !== this.#generation;
+    await this.#quickly(known[0]!, amendment, stale);
+    if (stale()) return;
     let refused = this.#build(known[0]!, releases, judges);
     this.#post({ kind: 'built', generation, built: { refused, releases: { ...releases } } });
-    const stale = () => generation !== this.#generation;
     await this.#cellsOf(known[0]!, judges, stale);
     for (const set of known.slice(1)) {
       if (stale()) return;
@@ -81,6 +91,16 @@ export class Bench {
     for (const set of known.slice(1)) if (!stale()) await this.#cellsOf(set, judges, stale);
     for (const set of known) if (!stale()) await this.#textsOf(set, judges, stale);
     if (!stale()) this.#post({ kind: 'settled', generation });
+  }
+
+  async #quickly(set: string, amendment: string | undefined, stale: () => boolean): Promise<void> {
+    const base = this.#baseOf(set);
+    if (amendment === undefined || base === undefined) return;
+    const published = base.judge.plan.sets.map(({ release }) => release);
+    const judge = quickJudge(set, published, JSON.parse(amendment) as AmendmentDocument);
+    if (judge === undefined) return;
+    await this.#fill('base', base, 'cells', stale);
+    await this.#fill('ours', { judge, cells: 0, texts: 0 }, 'cells', stale);
   }
 
   #takeOwn(own: Readonly<Record<string, VignettesDocument>>): void {

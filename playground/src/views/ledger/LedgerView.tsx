@@ -141,8 +141,10 @@ export function Changed({ set }: { set: string }) {
   });
   return (
     <p class="changes-line" role="status">
-      <strong>{changedWords(changed, reads)}</strong>
-      {settled.value ? '' : ' so far'}
+      <strong>
+        {!settled.value && changed + reads === 0 ? 'Being tried …' : changedWords(changed, reads)}
+      </strong>
+      {settled.value || changed + reads === 0 ? '' : ' so far'}
       {others.map(({ id, release, counts }) => (
         <span key={id}>
           {' · '}
