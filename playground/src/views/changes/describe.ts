@@ -1,5 +1,5 @@
 import type { Constant } from '@dwellset/core';
-import { lowerFirst, upperFirst, valueWords } from '@dwellset/wording';
+import { upperFirst, valueWords } from '@dwellset/wording';
 import { opened } from '../../bench/client.ts';
 import { type Draft, split } from '../../draft/draft.ts';
 import { releaseOf, words } from '../../words.ts';
@@ -73,17 +73,16 @@ export function describe(draft: Draft): Described[] {
       ?.release.rules.find((rule) => rule.id === id);
     const now = releaseOf(set)?.rules.find((rule) => rule.id === id);
     const title = now?.title ?? published?.title ?? id;
-    const what = edit.off
-      ? 'switched off here'
-      : edit.added
-        ? 'a rule of our own'
-        : (now?.local?.change ?? 'changed here');
+    const done = (releaseOf(set)?.amendment?.changes ?? []).flatMap(({ item, change }) =>
+      item === id || item.startsWith(`${id}/`) ? [change.replaceAll('-', ' ')] : [],
+    );
+    const what = edit.off ? 'switched off' : edit.added ? 'a rule of our own' : [...new Set(done)].join(', ');
     return {
       key,
       kind: 'rule',
       set,
       title,
-      what: lowerFirst(what),
+      what: what === '' ? 'changed here' : what,
       reason: edit.reason,
       page: ['set', set, 'rule', id],
     };

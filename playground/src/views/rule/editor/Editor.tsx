@@ -21,6 +21,7 @@ export function Editor({ at, readOnly }: { at: RuleAtHand; readOnly: boolean }) 
       ariaContainerElement: place.current!,
       automaticLayout: true,
       minimap: { enabled: false },
+      bracketPairColorization: { enabled: false },
       scrollBeyondLastLine: false,
       tabSize: 2,
       fontSize: 13,
