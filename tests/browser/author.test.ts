@@ -59,7 +59,7 @@ test('a misspelt fact is marked where it stands and mended by the name that was 
   );
   expect(marked).toBe('"catheter.stgae"');
   await fix.first().click();
-  await expect.poll(() => text.inputValue()).toBe(before);
+  await expect.poll(() => text.inputValue(), { timeout: 30_000 }).toBe(before);
 });
 
 test('outline and text stay in step, and a replaced rule is tried on every patient at once', async () => {

@@ -122,7 +122,7 @@ test('five megabytes pasted into a rule are refused, and undo brings the rule ba
     .first()
     .waitFor();
   await page.getByRole('button', { name: 'Undo' }).click();
-  await expect.poll(() => text.inputValue()).toBe(before);
+  await expect.poll(() => text.inputValue(), { timeout: 30_000 }).toBe(before);
 });
 
 test('back and forward walk over the pages with the draft as it is', async () => {
@@ -189,9 +189,9 @@ test('the ledger is walked with arrow keys alone, and Enter opens why', async ()
   await page.getByRole('rowheader').first().getByRole('link').focus();
   const at = () => page.evaluate<string>('document.activeElement.closest("[data-at]").dataset.at');
   await page.keyboard.press('ArrowDown');
-  await expect.poll(at).toBe('1-0');
+  await expect.poll(at, { timeout: 30_000 }).toBe('1-0');
   await page.keyboard.press('ArrowRight');
-  await expect.poll(at).toBe('1-1');
+  await expect.poll(at, { timeout: 30_000 }).toBe('1-1');
   const outline = await page.evaluate<string>('getComputedStyle(document.activeElement).outlineStyle');
   expect(outline).toBe('solid');
   await page.keyboard.press('Enter');
@@ -203,6 +203,35 @@ test('only the rows in view are drawn', async () => {
   await page.locator('.cell .mark').first().waitFor();
   const rows = Number(await page.locator('table.ledger').getAttribute('aria-rowcount'));
   expect(await page.locator('table.ledger tbody tr').count()).toBeLessThan(rows / 2);
+});
+
+test('three thousand patients of the author are judged and only those in view are drawn', async () => {
+  const page = await bench.page('#/set/removal', await bench.context());
+  const base = {
+    asOf: '2026-11-25T09:00:00Z',
+    timeZone: 'Europe/London',
+    facts: { 'catheter.stage': 'in-place' },
+  };
+  const vignettes = Array.from({ length: 3000 }, (_, index) => ({
+    id: `own-${index}`,
+    title: `patient ${index}`,
+    facts: { 'blockage.now': index % 2 === 0 },
+    expect: {},
+  }));
+  const text = JSON.stringify({ $schema: 'urn:dwellset:vignettes:1', base, vignettes });
+  await page.getByRole('link', { name: /^Our changes/ }).click();
+  await page
+    .getByLabel(/An amendment or a file of patients/)
+    .setInputFiles({ name: 'own.vignettes.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.getByText(/^3000 patients stand first/).waitFor();
+  await page.getByRole('link', { name: 'Ledger', exact: true }).click();
+  await page.locator('.cell .mark').first().waitFor();
+  const table = page.locator('table.ledger');
+  expect(Number(await table.getAttribute('aria-rowcount'))).toBeGreaterThan(3000);
+  expect(await table.locator('tbody tr').count()).toBeLessThan(60);
+  await page.evaluate("document.querySelector('.scroller').scrollTop = 60000");
+  await page.getByText('patient 2150', { exact: true }).waitFor();
+  expect(await table.locator('tbody tr').count()).toBeLessThan(60);
 });
 
 test('what is typed leaves the page by no request', async () => {

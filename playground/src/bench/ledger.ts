@@ -12,6 +12,7 @@ interface Judged {
 }
 
 const NONE = 255;
+const NOTHING: readonly string[] = [];
 const nothing = (): Judged => ({ rules: [], cells: new Uint8Array(), shorts: [], signs: [] });
 
 /** One set's invented patients and how every rule ends for each, as published and with the author's changes. */
@@ -22,6 +23,8 @@ export class Ledger {
   rows: readonly Row[] = [];
   base: Judged = nothing();
   ours: Judged | undefined;
+  readonly #changed = new Map<number, readonly string[]>();
+  #changedAt = -1;
 
   constructor(set: string) {
     this.set = set;
@@ -81,10 +84,18 @@ export class Ledger {
     return (this.ours ?? this.base).shorts[row];
   }
 
-  /** The rules that end differently for one patient. */
+  /** The rules that end differently for one patient; found once for each state of the ledger. */
   changed(row: number): readonly string[] {
-    if (!this.ours) return [];
-    return this.ours.rules.filter((rule) => this.isChanged(row, rule));
+    if (!this.ours) return NOTHING;
+    if (this.#changedAt !== this.tick.peek()) {
+      this.#changed.clear();
+      this.#changedAt = this.tick.peek();
+    }
+    const known = this.#changed.get(row);
+    if (known) return known;
+    const found = this.ours.rules.filter((rule) => this.isChanged(row, rule));
+    this.#changed.set(row, found);
+    return found;
   }
 
   isChanged(row: number, rule: string): boolean {
