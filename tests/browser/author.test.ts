@@ -66,7 +66,7 @@ test('outline and text stay in step, and a replaced rule is tried on every patie
   const page = await bench.page('#/set/removal/rule/blocked', await bench.context());
   const text = page.getByRole('textbox', { name: 'Text', exact: true });
   await page.getByLabel('Title', { exact: false }).last().fill('Blocked, look first');
-  await expect.poll(() => text.inputValue()).toContain('"title": "Blocked, look first"');
+  await expect.poll(() => text.inputValue(), { timeout: 30_000 }).toContain('"title": "Blocked, look first"');
   const value = await text.inputValue();
   await text.fill(value.replace('Blocked, look first', 'Blocked: look'));
   await page.getByRole('heading', { level: 1, name: 'Blocked: look' }).waitFor();

@@ -144,7 +144,9 @@ test('a second window sees what the first one changes', async () => {
   const second = await bench.page('#/set/removal/choices', context);
   await first.getByRole('spinbutton', INTERVAL).fill('36');
   await second.getByText('The draft was changed in another window').waitFor();
-  await expect.poll(() => second.getByRole('spinbutton', INTERVAL).inputValue()).toBe('36');
+  await expect
+    .poll(() => second.getByRole('spinbutton', INTERVAL).inputValue(), { timeout: 30_000 })
+    .toBe('36');
 });
 
 test('the editor marks, explains and mends as the plain field does, and both hold the same text', async () => {
