@@ -3,6 +3,7 @@ export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLoc
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
+export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
 export { coverage } from './coverage/coverage.ts';
 export {
   type ConditionCoverage,
@@ -48,7 +49,7 @@ export type {
   Verdict,
 } from './keys/shape.ts';
 export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
-export { adoptionOf, hospitals, readLibrary } from './library.ts';
+export { adoptionOf, hospitals, readDocument, readLibrary, withDocument } from './library.ts';
 export { type MutateOptions, mutate } from './mutation/mutate.ts';
 export type {
   Mistake,

@@ -26,6 +26,19 @@ export function readLibrary(files: ReadonlyMap<string, string>): Library {
     .filter(([path]) => path.endsWith('.json') && !NOT_DOCUMENTS.test(path))
     .sort(([a], [b]) => compare(a, b))
     .map(([path, text]) => readDocument(path, text));
+  return indexed(documents);
+}
+
+/** The library with one document put in, or in the place of another; everything else is read but once. */
+export function withDocument(library: Library, path: string, text: string): Library {
+  const others = library.documents.filter((document) => document.path !== path);
+  const documents = [...others, readDocument(path, text)].sort((a, b) => compare(a.path, b.path));
+  // Nothing of the published rules rests on what a hospital states.
+  if (path.startsWith('hospitals/')) return { ...library, documents, hospitals: indexHospitals(documents) };
+  return indexed(documents);
+}
+
+function indexed(documents: readonly LibraryDocument[]): Library {
   const unsound = new Set<string>();
   const of = (kind: DocumentKind) => documents.filter((document) => document.kind === kind);
   const entries = <S extends z.ZodType<{ id: string }>>(
@@ -56,7 +69,8 @@ export function readLibrary(files: ReadonlyMap<string, string>): Library {
   };
 }
 
-function readDocument(path: string, text: string): LibraryDocument {
+/** One document by itself, as a library holds it. */
+export function readDocument(path: string, text: string): LibraryDocument {
   const source = parseSource(path, text);
   const kind = kindOf(source.value);
   const sound = kind !== undefined && documentSchemas[kind].safeParse(source.value).success;

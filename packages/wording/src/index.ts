@@ -1,8 +1,34 @@
+export { adviceParts, HEADINGS, LOCKED, MEMORY_ONLY, noAdviceWords } from './assessment/advice.ts';
+export {
+  choiceWords as optionsLeftWords,
+  inOrder as optionsInOrder,
+  isEmpty as noOptions,
+  nothingLeftWords,
+  optionWords,
+  rankWords,
+} from './assessment/choice.ts';
+export type { Content, Part } from './assessment/context.ts';
+export { adoptedWords, asOfWords, digestWords } from './assessment/header.ts';
+export { inShortWords } from './assessment/inShort.ts';
+export { changeWords } from './assessment/local.ts';
+export { problemGroups } from './assessment/problems.ts';
+export { endedWords, outcomeWords, shownReasons } from './assessment/proof.ts';
+export { ASK_HEADING, questionWords } from './assessment/questions.ts';
+export { aboutParts, complianceWords, conclusionWords, populationWords } from './assessment/sets.ts';
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
-export { type ReasonOptions, reasonLines, ruleReasonLines } from './conditions/reason.ts';
-export { conditionSentence } from './conditions/sentence.ts';
+export { operatorWords } from './conditions/operators.ts';
+export {
+  PARTS as REASON_PARTS,
+  type ReasonOptions,
+  reasonLines,
+  reasonWords,
+  ruleReasonLines,
+  TRUTH as TRUTH_WORDS,
+} from './conditions/reason.ts';
+export { clauseWords, conditionSentence, sentenceWith } from './conditions/sentence.ts';
 export { type AssessmentHtmlOptions, assessmentHtml } from './html/assessment/assessmentHtml.ts';
+export { cautiousWords, rangeWords } from './html/handbook/choices.ts';
 export type { HandbookShown } from './html/handbook/gathered.ts';
 export { handbookHtml } from './html/handbook/handbookHtml.ts';
 export { wrap } from './layout.ts';
@@ -11,7 +37,12 @@ export { type CoverageTextOptions, coverageText, type SetCoverageShown } from '.
 export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
 export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
 export { type FactsShown, factsText } from './listings/facts.ts';
-export { type ForecastTextOptions, forecastText } from './listings/forecast.ts';
+export {
+  type ForecastLine,
+  type ForecastTextOptions,
+  forecastLines,
+  forecastText,
+} from './listings/forecast.ts';
 export {
   type MutationTextOptions,
   mutationText,
@@ -24,8 +55,14 @@ export {
   type ScoreboardTextOptions,
   scoreboardText,
 } from './listings/scoreboard.ts';
+export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
+export { durationWords } from './values/duration.ts';
+export { momentWords } from './values/moment.ts';
+export { placesFilled } from './values/places.ts';
 export { foundWords, readingWords } from './values/reading.ts';
-export { type Words, wordsOf } from './words.ts';
+export { amountWords, unitWords } from './values/units.ts';
+export { valueWords } from './values/value.ts';
+export { counted, listed, lowerFirst, upperFirst, type Words, wordsOf } from './words.ts';

@@ -21,7 +21,7 @@ export function conclusionWords(
   return { title, state };
 }
 
-const range = ([low, high]: readonly [number, number]): string =>
+export const range = ([low, high]: readonly [number, number]): string =>
   low === high ? String(low) : `${low} to ${high}`;
 
 const ALL: Readonly<Record<Compliance['all'], string>> = {

@@ -26,20 +26,23 @@ function moveWords({ from, to, check }: Moved): string {
   return `${after}; before that: ${before}`;
 }
 
+/** One thing that changes, and what will be said then. */
+export interface ForecastLine {
+  readonly text: string;
+  readonly says?: string;
+}
+
 /** What will be said comes first, rule by rule; the other rules stand together by what becomes of them. */
-function changeLines(change: Change, forecast: Forecast, words: Words, width: number): string[] {
+export function forecastLines(change: Change, forecast: Forecast, words: Words): ForecastLine[] {
   const title = (rule: string) => words.rules.get(rule) ?? rule;
-  const entry = (text: string) => wrap(text, width, '  ', '     ');
   const moved = new Map(change.rules.map((rule) => [`${rule.set}/${rule.rule}`, rule]));
-  const spoken = change.advice.new.flatMap((id) => {
+  const spoken = change.advice.new.map((id): ForecastLine => {
     const name = ruleName(id);
     const rule = moved.get(name);
     moved.delete(name);
     // Folding and answers can make an advice come or go while its rule stays as it is.
-    return [
-      ...entry(`${title(name)} – ${rule ? moveWords(rule) : 'speaks again'}`),
-      ...wrap(`says then: ${forecast.upcoming[id] ?? ''}`, width, '     '),
-    ];
+    const text = `${title(name)} – ${rule ? moveWords(rule) : 'speaks again'}`;
+    return { text, says: forecast.upcoming[id] ?? '' };
   });
   const silenced = change.advice.gone
     .map(ruleName)
@@ -49,23 +52,30 @@ function changeLines(change: Change, forecast: Forecast, words: Words, width: nu
   const moves = [...new Set([...moved.values()].map(moveWords))];
   const conclusion = (set: string, id: string | undefined) =>
     id === undefined ? 'no conclusion' : `"${words.conclusions.get(`${set}/${id}`) ?? id}"`;
-  return [
-    ...spoken,
-    ...moves.flatMap((move) => {
+  const others = [
+    ...moves.map((move) => {
       const names = [...moved].filter(([, rule]) => moveWords(rule) === move).map(([name]) => title(name));
-      return entry(`${upperFirst(move)} – ${names.join('; ')}`);
+      return `${upperFirst(move)} – ${names.join('; ')}`;
     }),
     ...(quiet.length === 0
       ? []
-      : entry(
+      : [
           `${counted(quiet.length, 'rule')} without a word to say ${quiet.length === 1 ? 'comes' : 'come'} into scope or out of it`,
-        )),
-    ...silenced.flatMap((name) => entry(`${title(name)} – no longer speaks`)),
-    ...change.conclusions.flatMap(({ set, from, to }) =>
-      entry(`${words.sets.get(set) ?? set} – ${conclusion(set, to)}; before that: ${conclusion(set, from)}`),
+        ]),
+    ...silenced.map((name) => `${title(name)} – no longer speaks`),
+    ...change.conclusions.map(
+      ({ set, from, to }) =>
+        `${words.sets.get(set) ?? set} – ${conclusion(set, to)}; before that: ${conclusion(set, from)}`,
     ),
   ];
+  return [...spoken, ...others.map((text) => ({ text }))];
 }
+
+const changeLines = (change: Change, forecast: Forecast, words: Words, width: number): string[] =>
+  forecastLines(change, forecast, words).flatMap(({ text, says }) => [
+    ...wrap(text, width, '  ', '     '),
+    ...(says === undefined ? [] : wrap(`says then: ${says}`, width, '     ')),
+  ]);
 
 /** What changes as time goes by, if nothing else is recorded meanwhile. */
 export function forecastText(forecast: Forecast, options: ForecastTextOptions): string {

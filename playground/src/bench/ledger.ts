@@ -1,0 +1,140 @@
+import type { Outcome } from '@dwellset/core';
+import { signal } from '@preact/signals';
+import { OUTCOMES } from './outcomes.ts';
+import type { News, Row, Side } from './shapes.ts';
+
+interface Judged {
+  rules: readonly string[];
+  /** Places in OUTCOMES, row by row; what is not judged yet is NONE. */
+  cells: Uint8Array;
+  shorts: string[];
+  signs: string[];
+}
+
+const NONE = 255;
+const NOTHING: readonly string[] = [];
+const nothing = (): Judged => ({ rules: [], cells: new Uint8Array(), shorts: [], signs: [] });
+
+/** One set's invented patients and how every rule ends for each, as published and with the author's changes. */
+export class Ledger {
+  readonly set: string;
+  /** Counts up whenever something in here changed. */
+  readonly tick = signal(0);
+  rows: readonly Row[] = [];
+  base: Judged = nothing();
+  ours: Judged | undefined;
+  readonly #changed = new Map<number, readonly string[]>();
+  #changedAt = -1;
+
+  constructor(set: string) {
+    this.set = set;
+  }
+
+  patients(rows: readonly Row[]): void {
+    this.rows = rows;
+    this.base = nothing();
+    this.ours = undefined;
+    this.tick.value += 1;
+  }
+
+  same(): void {
+    if (this.ours === undefined) return;
+    this.ours = undefined;
+    this.tick.value += 1;
+  }
+
+  cells({ side, rules, from, cells }: Extract<News, { kind: 'cells' }>): void {
+    const known = side === 'base' ? this.base : this.ours;
+    const fits = known?.rules.length === rules.length && known.rules.every((id, at) => id === rules[at]);
+    const judged = fits
+      ? known
+      : { ...nothing(), rules, cells: new Uint8Array(this.rows.length * rules.length).fill(NONE) };
+    judged.cells.set(cells, from * rules.length);
+    if (from === 0) {
+      judged.shorts = [];
+      judged.signs = [];
+    }
+    if (side === 'base') this.base = judged;
+    else this.ours = judged;
+    this.tick.value += 1;
+  }
+
+  texts({ side, from, shorts, signs }: Extract<News, { kind: 'texts' }>): void {
+    const judged = side === 'base' ? this.base : this.ours;
+    if (!judged) return;
+    shorts.forEach((short, at) => {
+      judged.shorts[from + at] = short;
+      judged.signs[from + at] = signs[at]!;
+    });
+    this.tick.value += 1;
+  }
+
+  /** Rules in the order in force, with those of the hospital's own; rules are never taken away. */
+  get rules(): readonly string[] {
+    return this.ours?.rules ?? this.base.rules;
+  }
+
+  outcome(side: Side, row: number, rule: string): Outcome | undefined {
+    const judged = side === 'ours' ? (this.ours ?? this.base) : this.base;
+    const at = judged.rules.indexOf(rule);
+    return at < 0 ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
+  }
+
+  short(row: number): string | undefined {
+    return (this.ours ?? this.base).shorts[row];
+  }
+
+  /** The rules that end differently for one patient; found once for each state of the ledger. */
+  changed(row: number): readonly string[] {
+    if (!this.ours) return NOTHING;
+    if (this.#changedAt !== this.tick.peek()) {
+      this.#changed.clear();
+      this.#changedAt = this.tick.peek();
+    }
+    const known = this.#changed.get(row);
+    if (known) return known;
+    const found = this.ours.rules.filter((rule) => this.isChanged(row, rule));
+    this.#changed.set(row, found);
+    return found;
+  }
+
+  isChanged(row: number, rule: string): boolean {
+    if (!this.ours) return false;
+    const now = this.outcome('ours', row, rule);
+    if (now === undefined) return false;
+    const before = this.outcome('base', row, rule);
+    // A rule of the hospital's own changes the patients it speaks or asks about.
+    if (before === undefined && !this.base.rules.includes(rule))
+      return now === 'applies' || now === 'undetermined';
+    // Switching off a rule that said nothing about a patient changes nothing for them.
+    if (now === 'switched-off') return before === 'applies' || before === 'undetermined';
+    return before !== undefined && before !== now;
+  }
+
+  /** The rules end as before, but a text, a rank or the conclusion is another. */
+  readsDifferently(row: number): boolean {
+    const [before, now] = [this.base.signs[row], this.ours?.signs[row]];
+    return before !== undefined && now !== undefined && before !== now;
+  }
+
+  /** How many patients change, and how many more only read differently. */
+  counts(): { changed: number; reads: number } {
+    let [changed, reads] = [0, 0];
+    if (!this.ours) return { changed, reads };
+    this.rows.forEach((_, row) => {
+      if (this.changed(row).length > 0) changed += 1;
+      else if (this.readsDifferently(row)) reads += 1;
+    });
+    return { changed, reads };
+  }
+
+  /** How one rule ends over all patients. */
+  tally(rule: string): ReadonlyMap<Outcome, number> {
+    const counts = new Map<Outcome, number>();
+    this.rows.forEach((_, row) => {
+      const outcome = this.outcome('ours', row, rule);
+      if (outcome) counts.set(outcome, (counts.get(outcome) ?? 0) + 1);
+    });
+    return counts;
+  }
+}

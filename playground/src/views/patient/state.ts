@@ -1,0 +1,41 @@
+import type { Case, CaseValue } from '@dwellset/core';
+import { effect, signal } from '@preact/signals';
+import { get, set } from 'idb-keyval';
+
+/** An empty patient at a round moment; nothing is known of them. */
+const nobody = (): Case => ({
+  asOf: new Date(Math.floor(Date.now() / 3_600_000) * 3_600_000).toISOString().replace('.000Z', 'Z'),
+  timeZone: Intl.DateTimeFormat().resolvedOptions().timeZone || 'UTC',
+  facts: {},
+});
+
+export const patient = signal<Case>(nobody());
+/** The invented patient it was taken from, as `set/rule/id`. */
+export const takenFrom = signal<string | undefined>(undefined);
+
+export const newPatient = (): void => {
+  takenFrom.value = undefined;
+  patient.value = nobody();
+};
+
+export function setFact(fact: string, value: CaseValue | undefined): void {
+  const { [fact]: _, ...others } = patient.value.facts;
+  patient.value = {
+    ...patient.value,
+    facts: value === undefined ? others : { ...patient.value.facts, [fact]: value },
+  };
+}
+
+const KEY = 'patient';
+/** Brings the patient tried last back and keeps every change, in this browser only. */
+export async function keepPatient(): Promise<void> {
+  try {
+    const kept = await get<Case>(KEY);
+    if (kept) patient.value = kept;
+    effect(() => {
+      void set(KEY, patient.value).catch(() => undefined);
+    });
+  } catch {
+    // The draft's own notice says that this browser keeps nothing.
+  }
+}

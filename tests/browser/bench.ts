@@ -1,0 +1,89 @@
+/// <reference types="node" />
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
+import { build, type PreviewServer, preview } from 'vite';
+import { launch } from './chromium.ts';
+
+const root = fileURLToPath(new URL('../../playground', import.meta.url));
+
+/** The built test bench on a server of its own, in a real browser. */
+export interface Bench {
+  readonly url: string;
+  readonly browser: Browser;
+  context(options?: BrowserContextOptions): Promise<BrowserContext>;
+  /** A page at an address of the bench, once the rules are read; what the browser complains about lands in `complaints`. */
+  page(address: string, context: BrowserContext): Promise<Page>;
+  readonly complaints: string[];
+  close(): Promise<void>;
+}
+
+export async function startBench(): Promise<Bench> {
+  const outDir = mkdtempSync(join(tmpdir(), 'bench-'));
+  await build({ root, logLevel: 'error', build: { outDir } });
+  const server: PreviewServer = await preview({
+    root,
+    logLevel: 'error',
+    build: { outDir },
+    preview: { port: 0, host: '127.0.0.1' },
+  });
+  const url = server.resolvedUrls?.local[0];
+  if (url === undefined) throw new Error('the built bench is served nowhere');
+  const browser = await launch();
+  const contexts: BrowserContext[] = [];
+  const complaints: string[] = [];
+  return {
+    url,
+    browser,
+    complaints,
+    context: async (options = {}) => {
+      const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
+      context.setDefaultTimeout(60_000);
+      contexts.push(context);
+      return context;
+    },
+    page: async (address, context) => {
+      const page = await context.newPage();
+      page.on('pageerror', (error) => complaints.push(error.message));
+      page.on('console', (message) => {
+        if (message.type() === 'error') complaints.push(message.text());
+      });
+      await page.goto(url + address);
+      await page.locator('main h1:not(:text("Test bench"))').waitFor();
+      return page;
+    },
+    close: async () => {
+      for (const context of contexts) await context.close();
+      await browser.close();
+      await server.close();
+      rmSync(outDir, { recursive: true, force: true });
+    },
+  };
+}
+
+/** What axe finds, as one line a rule. */
+export async function barriers(page: Page): Promise<string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations.map(
+    ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+  );
+}
+
+/** How many patients the line above the ledger says change; waits until there is such a line. */
+export async function patientsChanged(page: Page): Promise<number> {
+  const line = page.locator('.changes-line strong').first();
+  await line.filter({ hasText: /^\d+ patients? chang/ }).waitFor();
+  return Number.parseInt((await line.textContent()) ?? '', 10);
+}
+
+/** The text of a file that a button saves. */
+export async function savedBy(page: Page, button: string | RegExp): Promise<string> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: button }).click(),
+  ]);
+  return readFileSync(await download.path(), 'utf8');
+}
