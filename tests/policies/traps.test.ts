@@ -53,7 +53,7 @@ const TRAPS: readonly (readonly [trap: string, ...holders: Holder[]])[] = [
   ['"not equal" to something unknown is unknown', sentence('and so is `notEqual`')],
   [
     'a rare reason that nobody asked about does not make every catheter a size larger',
-    vignette('catheter-choice/debris-too-small-not-asked', 'debris-too-small', 'undetermined'),
+    vignette('catheter-choice/debris-too-small-control', 'debris-too-small', 'undetermined'),
     sentence('keeps its rank'),
   ],
   [
@@ -83,7 +83,7 @@ const TRAPS: readonly (readonly [trap: string, ...holders: Holder[]])[] = [
   [
     'a source passes below and fails above and leaves the figure itself out',
     vignette('removal/residual-150', 'residual-high', 'applies'),
-    vignette('indication/cholecystectomy-two-hours', 'operation-longer', 'applies'),
+    vignette('indication/cholecystectomy-two-hours', 'operation-gap', 'applies'),
   ],
   [
     'one row says up to 2 h, its own note less than 2 h',

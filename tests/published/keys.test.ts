@@ -52,7 +52,7 @@ describe('answers that others published', () => {
   it('agree more often than not, some of them independently', () => {
     const agreed = cases.filter(({ verdict }) => verdict === 'agreed');
     expect(agreed.length).toBeGreaterThan(cases.length / 2);
-    expect(agreed.filter(({ fed }) => !fed).length).toBeGreaterThan(20);
+    expect(agreed.filter(({ fed }) => !fed).length).toBeGreaterThan(10);
     expect(agreed.filter(({ fed }) => fed).length).toBeGreaterThan(20);
   });
 

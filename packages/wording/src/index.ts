@@ -17,6 +17,7 @@ export { ASK_HEADING, questionWords } from './assessment/questions.ts';
 export { aboutParts, complianceWords, conclusionWords, populationWords } from './assessment/sets.ts';
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
+export { cautiousWords, rangeWords } from './choices/allowed.ts';
 export { operatorWords } from './conditions/operators.ts';
 export {
   PARTS as REASON_PARTS,
@@ -28,7 +29,6 @@ export {
 } from './conditions/reason.ts';
 export { clauseWords, conditionSentence, sentenceWith } from './conditions/sentence.ts';
 export { type AssessmentHtmlOptions, assessmentHtml } from './html/assessment/assessmentHtml.ts';
-export { cautiousWords, rangeWords } from './html/handbook/choices.ts';
 export type { HandbookShown } from './html/handbook/gathered.ts';
 export { handbookHtml } from './html/handbook/handbookHtml.ts';
 export { wrap } from './layout.ts';
