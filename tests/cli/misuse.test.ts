@@ -182,7 +182,7 @@ describe('rules that may not run do not run', () => {
   test('drafts need to be allowed', async () => {
     const message = await refusal(['assess', good, '--policies', at]);
     expect(message).toBe(
-      'these rules may not run: dwell@0.1.0: it is a draft and no adoption names it; `--allow draft` runs drafts',
+      'these rules are drafts until a hospital adopts them: name one with `--hospital`, or try them out with `--allow draft`',
     );
   });
   test('an amendment of another base is refused at its place', async () => {

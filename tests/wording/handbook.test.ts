@@ -2,14 +2,20 @@ import { conditionSentence, handbookHtml, statusWords } from '@dwellset/wording'
 import { describe, expect, test } from 'vitest';
 import { release } from './fixtures.ts';
 import { releases, shown } from './pages.ts';
-import { attribute, byId, elementsIn, linksIn, type Parsed, parsed, textOf } from './parsed.ts';
+import { attribute, byId, elementsIn, linksIn, parsed, textOf } from './parsed.ts';
 
 const page = parsed(handbookHtml(shown));
 
-function entry(found: Parsed, id: string) {
-  const element = byId(found, id);
+const entries = new Map<string, { readonly text: string; readonly links: readonly string[] }>();
+
+function entry(id: string) {
+  const known = entries.get(id);
+  if (known) return known;
+  const element = byId(page, id);
   if (!element) throw new Error(`no entry ${id}`);
-  return { text: textOf(element), links: linksIn(elementsIn(element)) };
+  const made = { text: textOf(element), links: linksIn(elementsIn(element)) };
+  entries.set(id, made);
+  return made;
 }
 
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
@@ -31,7 +37,7 @@ describe('the rules of a handbook', () => {
   test('each rule stands with its conditions as sentences, its advice and its reason', () => {
     expect(rules.length).toBeGreaterThan(50);
     for (const { set, rule } of rules) {
-      const { text } = entry(page, `rule:${set.id}/${rule.id}`);
+      const { text } = entry(`rule:${set.id}/${rule.id}`);
       for (const condition of [rule.scope, rule.when, rule.expect, rule.excludes, rule.remarks]) {
         if (condition) expect(loose(text)).toContain(loose(conditionSentence(condition, set)));
       }
@@ -44,14 +50,14 @@ describe('the rules of a handbook', () => {
 
   test('each rule leads to its evidence, the evidence to its sources, and both back', () => {
     for (const { set, rule } of rules) {
-      const { links } = entry(page, `rule:${set.id}/${rule.id}`);
+      const { links } = entry(`rule:${set.id}/${rule.id}`);
       for (const id of rule.evidence) {
         expect(links).toContain(`#evidence:${id}`);
-        const behind = entry(page, `evidence:${id}`);
+        const behind = entry(`evidence:${id}`);
         expect(behind.links).toContain(`#rule:${set.id}/${rule.id}`);
         for (const { source } of evidence.get(id)?.from ?? []) {
           expect(behind.links).toContain(`#source:${source}`);
-          expect(entry(page, `source:${source}`).links).toContain(`#evidence:${id}`);
+          expect(entry(`source:${source}`).links).toContain(`#evidence:${id}`);
         }
       }
     }
@@ -62,8 +68,8 @@ describe('the rules of a handbook', () => {
     expect(hazardous.length).toBeGreaterThan(0);
     for (const { set, rule } of hazardous) {
       for (const id of rule.hazards ?? []) {
-        expect(entry(page, `rule:${set.id}/${rule.id}`).links).toContain(`#hazard:${id}`);
-        const { text, links } = entry(page, `hazard:${id}`);
+        expect(entry(`rule:${set.id}/${rule.id}`).links).toContain(`#hazard:${id}`);
+        const { text, links } = entry(`hazard:${id}`);
         expect(links).toContain(`#rule:${set.id}/${rule.id}`);
         for (const name of set.hazards.find((one) => one.id === id)?.controls ?? []) {
           expect(text).toContain(shown.controls?.get(name)?.title);
@@ -73,14 +79,14 @@ describe('the rules of a handbook', () => {
   });
 
   test('a named condition in a sentence leads to what it means', () => {
-    const { links } = entry(page, 'rule:catheter-choice/man-preferred-size');
+    const { links } = entry('rule:catheter-choice/man-preferred-size');
     expect(links).toEqual(
       expect.arrayContaining(['#term:catheter-choice/man', '#term:catheter-choice/routine']),
     );
   });
 
   test('a text shows the local value in force, and names the fact that is filled in', () => {
-    const { text, links } = entry(page, 'rule:maintenance-bundle/bag-emptied-in-time');
+    const { text, links } = entry('rule:maintenance-bundle/bag-emptied-in-time');
     expect(text).toMatch(
       /\[ ?hours since the bag was emptied ?\]|\[[a-z ]+\] h since it was emptied, here at most 6 h/,
     );
@@ -92,7 +98,7 @@ describe('the rules of a handbook', () => {
 
 describe('the local choices of a handbook', () => {
   test('each shows its value in force, range, cautious side and positions', () => {
-    const { text, links } = entry(page, 'choice:review.interval');
+    const { text, links } = entry('choice:review.interval');
     expect(text).toContain('In force 12 h');
     expect(text).toContain('As published 24 h');
     expect(text).toContain('Range 12 to 72 h');
@@ -102,27 +108,27 @@ describe('the local choices of a handbook', () => {
   });
 
   test('each leads to the rules that use it, however indirectly, and they lead back', () => {
-    const { links } = entry(page, 'choice:review.interval');
+    const { links } = entry('choice:review.interval');
     const own = links.filter((link) => link.startsWith('#rule:'));
     expect(own.length).toBeGreaterThan(0);
-    for (const link of own) expect(entry(page, link.slice(1)).links).toContain('#choice:review.interval');
+    for (const link of own) expect(entry(link.slice(1)).links).toContain('#choice:review.interval');
   });
 
   test('what the hospital changed stands at the choice and in a list of its own, with the reason', () => {
     const reason = 'Full bags were found on the floor in our ward audit.';
-    expect(entry(page, 'choice:bag.empty-at').text).toContain(`50 % here, 67 % as published – ${reason}`);
+    expect(entry('choice:bag.empty-at').text).toContain(`50 % here, 67 % as published – ${reason}`);
     const chapter = page.elements.find((element) => attribute(element, 'aria-labelledby') === 'local');
     expect(chapter && textOf(chapter)).toContain(reason);
     expect(chapter && textOf(chapter)).toContain(
       'By Harrowmere General Hospital (invented), Lead nurse, infection prevention',
     );
-    expect(entry(page, 'rule:maintenance-bundle/catheter-secured').text).toContain(
+    expect(entry('rule:maintenance-bundle/catheter-secured').text).toContain(
       'Unsecured catheters were our commonest finding.',
     );
   });
 
   test('tables stand cell by cell, and no entry is called no entry', () => {
-    const { text, links } = entry(page, 'table:dwell.longest');
+    const { text, links } = entry('table:dwell.longest');
     expect(text).toContain('PVC (plastic) 7 days');
     expect(text).toContain('Any other days: no entry');
     expect(links).toContain('#rule:catheter-choice/dwell-too-short');
@@ -144,7 +150,7 @@ describe('what a handbook owes to honesty', () => {
 
   test('each statement shows how it is known, source by source', () => {
     for (const [id, { from }] of evidence) {
-      const { text } = entry(page, `evidence:${id}`);
+      const { text } = entry(`evidence:${id}`);
       for (const { status, grade } of from) {
         expect(text).toContain(statusWords(status));
         if (grade !== 'ungraded') expect(text).toContain(`grade ${flat(grade)}`);
@@ -154,7 +160,7 @@ describe('what a handbook owes to honesty', () => {
 
   test('each fact that a rule reads stands with its question', () => {
     for (const { id, question } of releases.flatMap(({ facts }) => facts)) {
-      expect(entry(page, `fact:${id}`).text).toContain(flat(question));
+      expect(entry(`fact:${id}`).text).toContain(flat(question));
     }
   });
 

@@ -106,13 +106,11 @@ describe('hostile texts stay texts', () => {
   });
 
   test('in a handbook too', () => {
+    const amended = releases.filter(({ id }) => id === 'removal' || id === 'insertion-bundle');
     // A place in a text becomes a link, which is no element too many: the plain one gets it as well.
     const made = (suffix: string) =>
       handbookHtml({
-        ...withEvery(
-          { releases: shown.releases, ...(shown.adoption && { adoption: shown.adoption }) },
-          suffix,
-        ),
+        ...withEvery({ releases: amended, ...(shown.adoption && { adoption: shown.adoption }) }, suffix),
         digests: shown.digests,
       });
     const source = made(HOSTILE);

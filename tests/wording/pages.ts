@@ -1,5 +1,5 @@
 import { buildRelease } from '@dwellset/authoring';
-import { type Assessment, assess, compile, digest, type Release } from '@dwellset/core';
+import { type Assessment, assess, type Case, compile, digest, type Release } from '@dwellset/core';
 import type { HandbookShown } from '@dwellset/wording';
 import { caseAt, library } from '../policies/shipped.ts';
 
@@ -15,6 +15,20 @@ const plan = compile(releases, { allow: ['draft'] });
 /** An invented patient of that hospital, every statement of reasons included. */
 export const assessed = (name: string): Assessment =>
   assess(plan, caseAt('harrowmere', name), { reasons: 'all' });
+
+/** The patient after an operation, with prolonged immobilisation, in bed, as the only reason instead. */
+export function inBed(): Assessment {
+  const { facts, ...rest } = caseAt('harrowmere', 'after-operation');
+  const { 'surgery.ended-at': _ended, 'surgery.procedure': _procedure, ...kept } = facts;
+  const { no } = facts['review.keep-reasons'] as { readonly no: readonly string[] };
+  const changed = {
+    ...kept,
+    'indication.reasons': ['immobilisation'],
+    'patient.immobility': 'bed-rest',
+    'review.keep-reasons': { yes: ['immobilisation'], no: no.filter((code) => code !== 'immobilisation') },
+  };
+  return assess(plan, { ...rest, facts: changed } as Case, { reasons: 'all' });
+}
 
 const adoption = library.hospitals.get('harrowmere')?.adoption?.value;
 

@@ -9,6 +9,7 @@ export interface Parsed {
   readonly errors: readonly string[];
   /** In document order. */
   readonly elements: readonly Element[];
+  readonly ids: ReadonlyMap<string, Element>;
   /** What a reader sees, without the style sheet, white space as a browser sets it. */
   readonly text: string;
 }
@@ -43,11 +44,16 @@ export function parsed(page: string): Parsed {
       errors.push(`${startLine}:${startCol} ${code}`),
   });
   const elements = document.childNodes.flatMap(below);
-  return { errors, elements, text: document.childNodes.map(textOf).join(' ').trim() };
+  const ids = new Map(
+    elements.flatMap((element) => {
+      const id = attribute(element, 'id');
+      return id === undefined ? [] : [[id, element] as const];
+    }),
+  );
+  return { errors, elements, ids, text: document.childNodes.map(textOf).join(' ').trim() };
 }
 
-export const byId = ({ elements }: Parsed, id: string): Element | undefined =>
-  elements.find((element) => attribute(element, 'id') === id);
+export const byId = ({ ids }: Parsed, id: string): Element | undefined => ids.get(id);
 
 /** Targets of all links. */
 export const linksIn = (elements: readonly Element[]): string[] =>

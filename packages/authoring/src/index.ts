@@ -24,14 +24,8 @@ export {
 } from './coverage/shape.ts';
 export { type Diagnostic, inDocumentOrder, type Range, type Severity } from './diagnostic.ts';
 export type { AdoptionDocument } from './documents/adoption.ts';
-export {
-  type AmendedSet,
-  type AmendmentDocument,
-  type Change,
-  changeSchemas,
-} from './documents/amendment.ts';
+export type { AmendedSet, AmendmentDocument, Change } from './documents/amendment.ts';
 export type { CaseDocument } from './documents/case.ts';
-export { leafSchemas } from './documents/condition.ts';
 export {
   type DocumentKind,
   type DocumentOf,

@@ -1,5 +1,5 @@
 import { adoptionOf, buildRelease, releasesFor } from '@dwellset/authoring';
-import { compile, type Plan, PlanError, type Release } from '@dwellset/core';
+import { type Adoption, compile, type Plan, PlanError, type Release } from '@dwellset/core';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, placed } from './files/policies.ts';
 import { firstOf } from './files/readCase.ts';
@@ -17,6 +17,27 @@ export function releaseOf(policies: Policies, set: string): Release {
   const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
   if (built.release) return built.release;
   throw new CannotRun(firstOf((built.refused ?? []).map((diagnostic) => placed(policies, diagnostic))));
+}
+
+/** What to do where drafts that nobody adopted are all that stands in the way; said once, however many they are. */
+function draftsOnly(
+  { problems }: PlanError,
+  releases: readonly Release[],
+  given: Given,
+  adoption: Adoption | undefined,
+): string | undefined {
+  const drafts = releases.filter(
+    ({ id, version, status, withdrawn }) =>
+      status === 'draft' &&
+      withdrawn === undefined &&
+      !adoption?.releases.some((entry) => entry.id === id && entry.version === version),
+  );
+  if (drafts.length !== problems.length || given.all('allow').includes('draft')) return undefined;
+  if (adoption === undefined) {
+    return 'these rules are drafts until a hospital adopts them: name one with `--hospital`, or try them out with `--allow draft`';
+  }
+  const names = drafts.map(({ id }) => `\`${id}\``).join(', ');
+  return `not adopted by ${adoption.organisation}: ${names}; \`--allow draft\` runs drafts`;
 }
 
 /** The plan that a command line asks for: the named sets, or those a hospital has adopted, or all. */
@@ -37,8 +58,8 @@ export function planOf(policies: Policies, given: Given): Plan {
     return compile(releases, { allow: given.all('allow') as Allowed, ...(adoption && { adoption }) });
   } catch (error) {
     if (!(error instanceof PlanError)) throw error;
-    const drafts = releases.some(({ status }) => status === 'draft') && !given.all('allow').includes('draft');
-    const hint = drafts && adoption === undefined ? '; `--allow draft` runs drafts' : '';
-    throw new CannotRun(`these rules may not run: ${error.problems.join('; ')}${hint}`);
+    throw new CannotRun(
+      draftsOnly(error, releases, given, adoption) ?? `these rules may not run: ${error.problems.join('; ')}`,
+    );
   }
 }

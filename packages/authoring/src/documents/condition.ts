@@ -1,4 +1,4 @@
-import { OPERATORS } from '@dwellset/core';
+import { type Condition, OPERATORS } from '@dwellset/core';
 import { z } from 'zod';
 import { factId, kebab } from './terms.ts';
 
@@ -47,7 +47,8 @@ const not = z
   })
   .meta({ id: 'not' });
 
-export const condition = z
+/** Named by the type of the core: spelt out it would fill the declarations of every document that holds one. */
+export const condition: z.ZodType<Condition> = z
   .union([all, any, not, namedCondition, factLeaf, parameterLeaf])
   .meta({ id: 'condition' });
 

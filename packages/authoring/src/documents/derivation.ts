@@ -1,3 +1,4 @@
+import type { Derivation } from '@dwellset/core';
 import { z } from 'zod';
 import { parameterReference } from './condition.ts';
 import { listDerivations } from './list.ts';
@@ -43,7 +44,7 @@ export const derivationSchemas = {
   ...listDerivations,
 } as const;
 
-export const derivation = z
+export const derivation: z.ZodType<Derivation> = z
   .union([
     derivationSchemas.elapsed,
     derivationSchemas.calendarDays,

@@ -2,7 +2,7 @@ import type { CautiousSide, Constant, Parameter, Release } from '@dwellset/core'
 import { amountWords, numberWords } from '../values/units.ts';
 import { valueWords } from '../values/value.ts';
 import { lowerFirst, type Words } from '../words.ts';
-import { usesOfRule } from './uses.ts';
+import { usesOfRule, usesOfSet } from './uses.ts';
 
 const CAUTIOUS: Readonly<Record<CautiousSide, string>> = {
   lower: 'the lower value',
@@ -27,8 +27,10 @@ export function lockedChoices(releases: readonly Release[]): ReadonlyMap<string,
   const found = new Map<string, string[]>();
   for (const release of releases) {
     for (const rule of release.rules.filter(({ locked }) => locked)) {
-      const { parameters, tables } = usesOfRule(rule, release);
-      for (const id of [...parameters, ...tables]) found.set(id, [...(found.get(id) ?? []), rule.title]);
+      // Whom and when the set is asked about decides for its locked rules too.
+      const uses = [usesOfRule(rule, release), usesOfSet(release, release)];
+      const ids = uses.flatMap(({ parameters, tables }) => [...parameters, ...tables]);
+      for (const id of new Set(ids)) found.set(id, [...(found.get(id) ?? []), rule.title]);
     }
   }
   return found;
