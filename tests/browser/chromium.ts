@@ -43,7 +43,7 @@ function install(): void {
 }
 
 /** Where a Chromium is; installed first where that is possible and none is there. */
-export function browserPath(): string {
+function browserPath(): string {
   const stated = process.env.CHROMIUM_PATH;
   if (stated !== undefined && stated !== '') {
     if (!runs(stated)) throw new Error(`CHROMIUM_PATH names \`${stated}\`, which cannot be run`);

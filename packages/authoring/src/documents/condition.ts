@@ -51,9 +51,3 @@ const not = z
 export const condition: z.ZodType<Condition> = z
   .union([all, any, not, namedCondition, factLeaf, parameterLeaf])
   .meta({ id: 'condition' });
-
-/**
- * The nodes that hold no further condition, by the key that tells them apart. A union of all nodes answers one
- * wrong operator with a pile of errors, so whoever explains a mistake picks the node first.
- */
-export const leafSchemas = { condition: namedCondition, fact: factLeaf, parameter: parameterLeaf } as const;

@@ -8,7 +8,7 @@ import { toFile } from '../files/toFile.ts';
 import { releaseOf } from '../planOf.ts';
 
 /** Every rule set as this hospital has it, adopted or not, with what only the documents hold. */
-export function shownOf(policies: Policies): HandbookShown {
+function shownOf(policies: Policies): HandbookShown {
   const { library, hospital } = policies;
   const adoption = hospital === undefined ? undefined : adoptionOf(library, hospital);
   const adopted = (adoption?.releases ?? []).map(({ id }) => id).filter((id) => library.sets.has(id));

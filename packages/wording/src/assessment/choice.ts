@@ -11,7 +11,7 @@ const titles = (set: RuleSetResult, rules: readonly string[], context: Content):
   );
 
 /** The state of an option in words, with the rules behind it. */
-export function stateWords(set: RuleSetResult, option: OptionResult, context: Content): string {
+function stateWords(set: RuleSetResult, option: OptionResult, context: Content): string {
   switch (option.state) {
     case 'open':
       return 'open';

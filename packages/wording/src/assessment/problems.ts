@@ -11,7 +11,7 @@ const plain = (message: string, words: Words): string =>
     .replace(/\bP(?:\d+D)?(?:T(?:\d+H)?(?:\d+M)?)?(?![\w-])/g, durationWords)
     .replace(/\[([A-Za-z]+)\]/g, '$1');
 
-export function problemWords(problem: Problem, words: Words): string {
+function problemWords(problem: Problem, words: Words): string {
   const message = plain(problem.message, words);
   const text = problem.fact === undefined ? message : `${factTitle(problem.fact, words)}: ${message}`;
   const hint = problem.hint === undefined ? '' : `; ${plain(problem.hint, words)}`;

@@ -23,7 +23,7 @@ const spokenParts = ({ scope, when, expect, excludes, prefers, remarks, advice }
  * tables share one space of names, so that a text that is one of their ids can be nothing else; texts of advice
  * name theirs in double braces.
  */
-export function usesOf(start: readonly unknown[], release: Release): Uses {
+function usesOf(start: readonly unknown[], release: Release): Uses {
   const facts = new Set<string>();
   const parameters = new Set<string>();
   const tables = new Set<string>();

@@ -2,9 +2,9 @@ import type { OptionState, RuleResult, TruthWord } from '@dwellset/core';
 import { html, type Markup } from './markup.ts';
 
 /** Outcomes are told apart by shape, never by colour; the words always stand beside the shape. */
-export type Shape = 'filled' | 'open' | 'dotted' | 'dash' | 'struck';
+type Shape = 'filled' | 'open' | 'dotted' | 'dash' | 'struck';
 /** Rules are round; checks are square, where filled means met. */
-export type Form = 'round' | 'square';
+type Form = 'round' | 'square';
 
 const OUTCOME: Readonly<Record<RuleResult['outcome'], Shape>> = {
   applies: 'filled',
@@ -38,7 +38,7 @@ const body = (form: Form, parts: string): Markup =>
     : html`<rect x="2.75" y="2.75" width="10.5" height="10.5" class="${parts}"/>`;
 
 /** The shape alone: hidden from screen readers, because its words follow it. */
-export function mark(shape: Shape, form: Form = 'round'): Markup {
+function mark(shape: Shape, form: Form = 'round'): Markup {
   const drawn =
     shape === 'dash'
       ? html`<path d="M3 8h10"/>`

@@ -22,7 +22,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 /** Control characters and marks that reverse the direction of writing go, the rest is made harmless. */
-export const escaped = (text: string): string =>
+const escaped = (text: string): string =>
   clean(text).replace(/[&<>"']/g, (character) => ENTITIES[character] ?? '');
 
 function sourceOf(piece: Piece): string {
