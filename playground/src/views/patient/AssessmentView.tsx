@@ -23,6 +23,7 @@ import {
   upperFirst,
 } from '@dwellset/wording';
 import type { ComponentChildren } from 'preact';
+import { built } from '../../bench/client.ts';
 import { OptionMark, OutcomeMark } from '../../parts/Mark.tsx';
 import { address } from '../../route.ts';
 import { words } from '../../words.ts';
@@ -36,7 +37,13 @@ export function AssessmentView({
   assessment: Assessment;
   children?: ComponentChildren;
 }) {
-  const content: Content = { assessment, words: words.value, zone: assessment.case.timeZone, findings: true };
+  const content: Content = {
+    assessment,
+    words: words.value,
+    releases: Object.values(built.value.releases),
+    zone: assessment.case.timeZone,
+    findings: true,
+  };
   const questions = questionWords(content);
   return (
     <div class="assessment">
