@@ -3,6 +3,7 @@ import {
   evaluate,
   explain,
   type Outcome,
+  type Plan,
   ruleTruths,
   type TruthOf,
   UNKNOWN,
@@ -95,7 +96,21 @@ export function noticedBy(reads: readonly Read[], { own }: Together, variant: Va
   return later.some((read) => fails(read, variant));
 }
 
+/** What was read stays; the rules that are explained are those of another plan over the same table of truths. */
+const judgedBy = (read: Evaluation, plan: Plan): Evaluation => ({
+  plan,
+  case: read.case,
+  readings: read.readings,
+  truths: read.truths,
+  problems: read.problems,
+  asOf: read.asOf,
+  zone: read.zone,
+  outOfPeriod: read.outOfPeriod,
+  options: (set, kind) => read.options(set, kind),
+  optionReadings: (set, kind, option) => read.optionReadings(set, kind, option),
+});
+
 function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
-  const assessment = explain({ ...evaluation, plan }, { reasons: expect.deciding ? 'deciding' : 'none' });
+  const assessment = explain(judgedBy(evaluation, plan), { reasons: expect.deciding ? 'deciding' : 'none' });
   return mismatches(expect, assessment, set.release.id).length > 0;
 }
