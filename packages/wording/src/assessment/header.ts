@@ -8,7 +8,7 @@ import type { Content, Context } from './context.ts';
 const SHORT = 12;
 
 /** Which text of the rules spoke, and how far it is from the published one. */
-function digestWords({ amendment, digest }: RuleSetResult): string {
+export function digestWords({ amendment, digest }: RuleSetResult): string {
   if (!amendment) return `base ${digest.slice(0, SHORT)}`;
   const changes = counted(amendment.changes.length, 'change');
   return `base ${amendment.base.digest.slice(0, SHORT)} · local ${digest.slice(0, SHORT)}, ${changes}`;
