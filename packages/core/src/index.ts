@@ -67,6 +67,14 @@ export {
 } from './facts/truth.ts';
 export { convert, unitsJoin } from './facts/units.ts';
 export { type Forecast, type ForecastChange, forecast } from './forecast/forecast.ts';
+export {
+  assessLive,
+  type Fetched,
+  type LiveAssessment,
+  type LiveOptions,
+  type Spared,
+} from './live/assessLive.ts';
+export type { CancelSignal, FactProvider, FetchFailure } from './live/provider.ts';
 export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
 export { leafTruth } from './plan/leaf.ts';
 export {
