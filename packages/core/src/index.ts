@@ -68,6 +68,14 @@ export {
 } from './facts/truth.ts';
 export { convert, unitsJoin } from './facts/units.ts';
 export { type Forecast, type ForecastChange, forecast } from './forecast/forecast.ts';
+export {
+  assessLive,
+  type Fetched,
+  type LiveAssessment,
+  type LiveOptions,
+  type Spared,
+} from './live/assessLive.ts';
+export type { CancelSignal, FactProvider, FetchFailure } from './live/provider.ts';
 export { CasesJudged, judgeCases, type RuleOverCases } from './many/judgeCases.ts';
 export { count as countCases, isIn as isInCases, type Planes } from './many/planes.ts';
 export { type CaseColumns, readCases } from './many/readCases.ts';

@@ -13,7 +13,8 @@ export function run(program: Program, row: readonly (Reading | undefined)[], tru
   runGates(program.gates, truths);
 }
 
-function runGates(gates: Int32Array, truths: Uint8Array): void {
+/** Works out the gates of a program from the truths of its leaves. */
+export function runGates(gates: Int32Array, truths: Uint8Array): void {
   let next = 0;
   while (next < gates.length) {
     const op = gates[next]!;
