@@ -3,6 +3,23 @@ export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLoc
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
+export { type CompareOptions, compareReleases } from './compare/compare.ts';
+export {
+  BUMPS,
+  type Bump,
+  type BumpReason,
+  DIRECTIONS,
+  type Direction,
+  type FieldChange,
+  type ItemChange,
+  type ItemKind,
+  type OutcomeChange,
+  type ReleaseNamed,
+  type Seed,
+  type SetComparison,
+  type Side,
+  type Witness,
+} from './compare/shape.ts';
 export { coverage } from './coverage/coverage.ts';
 export {
   type ConditionCoverage,
@@ -50,3 +67,4 @@ export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
+export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
