@@ -58,6 +58,7 @@ export {
   urnOf,
 } from './documents/kinds.ts';
 export type { Expectation, Vignette } from './documents/vignettes.ts';
+export type { WardDocument } from './documents/ward.ts';
 export { generateFactTypes } from './factTypes.ts';
 export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } from './library/shape.ts';
 export { adoptionOf, hospitals, readLibrary } from './library.ts';
@@ -68,3 +69,6 @@ export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
+export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';
+export { simulateWard, type WardDay } from './wards/simulate.ts';
+export { wardSeeds, wardsOf } from './wards/wards.ts';

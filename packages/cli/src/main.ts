@@ -1,7 +1,9 @@
 /// <reference types="node" />
 import { CannotRun } from './cannotRun.ts';
 import { assess } from './commands/assess.ts';
+import { burden } from './commands/burden.ts';
 import { check } from './commands/check.ts';
+import { compare } from './commands/compare.ts';
 import { demo } from './commands/demo.ts';
 import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
@@ -11,7 +13,7 @@ import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, check, pin, demo];
+const COMMANDS = [assess, forecast, facts, vignettes, check, compare, burden, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

@@ -1,8 +1,11 @@
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
+export type { ComparisonShown, ComparisonTextOptions } from './compare/shown.ts';
+export { comparisonText } from './compare/text.ts';
 export { type ReasonOptions, reasonLines, ruleReasonLines } from './conditions/reason.ts';
 export { conditionSentence } from './conditions/sentence.ts';
 export { wrap } from './layout.ts';
+export { type BurdenShown, type BurdenTextOptions, burdenText } from './listings/burden.ts';
 export { checkText } from './listings/check.ts';
 export { type CoverageTextOptions, coverageText, type SetCoverageShown } from './listings/coverage.ts';
 export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';

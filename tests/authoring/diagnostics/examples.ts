@@ -9,6 +9,7 @@ import { fieldConditions } from './examples/fieldConditions.ts';
 import { hospitals } from './examples/hospitals.ts';
 import { lists } from './examples/lists.ts';
 import { rules } from './examples/rules.ts';
+import { wards } from './examples/wards.ts';
 import { windows } from './examples/windows.ts';
 import type { Example } from './provoke.ts';
 
@@ -26,4 +27,5 @@ export const examples: readonly Example[] = [
   ...rules,
   ...cases,
   ...hospitals,
+  ...wards,
 ];

@@ -2,6 +2,7 @@ import {
   and,
   type Case,
   evaluate,
+  type Indicator,
   type Node,
   type Plan,
   type PlanRule,
@@ -20,7 +21,7 @@ export interface Answer {
   readonly item?: string;
   /** `applies`, `undetermined`, `silent`, `met`; of a conclusion its id, `?` behind it while provisional. */
   readonly state: string;
-  readonly indicator?: string;
+  readonly indicator?: Indicator;
 }
 
 const wordOf = (truth: Truth): string =>

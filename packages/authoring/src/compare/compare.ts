@@ -22,6 +22,7 @@ export interface CompareOptions {
 }
 
 const PROBES = 600;
+const ABOUT_QUESTIONS: ReadonlySet<Direction> = new Set(['newly-undetermined', 'newly-settled']);
 
 /**
  * Lays two releases of one rule set side by side: what reads otherwise, and what comes out otherwise on the given
@@ -49,9 +50,9 @@ export function compareReleases(
   };
   for (const seed of seeds) run(seed);
   for (const rule of rulesTouched(before, after, items)) {
-    if (found.has(rule)) continue;
+    if (found.isShown(rule)) continue;
     for (const probe of probesOf(rule, [before, after], seeds, probes)) {
-      if (run(probe).some(({ subject }) => subject === rule)) break;
+      if (run(probe).length > 0 && found.isShown(rule)) break;
     }
   }
   const outcomes = found.changes(pair, inOrder(before, after));
@@ -125,8 +126,11 @@ class Found {
     }
   }
 
-  has(subject: string): boolean {
-    return DIRECTIONS.some((direction) => this.#groups.has(`${subject} ${direction}`));
+  /** Whether something settled was seen to change; a question more or less alone says too little. */
+  isShown(subject: string): boolean {
+    return DIRECTIONS.some(
+      (direction) => !ABOUT_QUESTIONS.has(direction) && this.#groups.has(`${subject} ${direction}`),
+    );
   }
 
   changes(pair: Pair, order: readonly string[]): OutcomeChange[] {

@@ -1,8 +1,9 @@
-import { INDICATORS } from '@dwellset/core';
+import { INDICATORS, type Indicator } from '@dwellset/core';
 import type { Answer } from './answers.ts';
 import type { Direction } from './shape.ts';
 
-const rank = (indicator: string | undefined): number => INDICATORS.findIndex((one) => one === indicator);
+const rank = (indicator: Indicator | undefined): number =>
+  indicator === undefined ? -1 : INDICATORS.indexOf(indicator);
 
 /** What became of an answer from one side to the other; nothing where it is the same. */
 export function directionOf(before: Answer | undefined, after: Answer | undefined): Direction | undefined {

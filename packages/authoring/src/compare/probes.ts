@@ -83,14 +83,14 @@ function vary(patient: Case, ids: readonly string[], target: Target, draw: Rando
     }
     if (draw.chance(0.08)) delete facts[id];
     else if (draw.chance(0.04)) facts[id] = null;
-    else facts[id] = valueOf(known.fact, known.constants, target, asOf, draw);
+    else facts[id] = drawnValue(known.fact, known.constants, target, asOf, draw);
   }
   return { ...patient, facts };
 }
 
 type Described = Pick<Fact, 'type' | 'unit' | 'step' | 'limits' | 'codes'> & Pick<Fact, 'item'>;
 
-function valueOf(
+function drawnValue(
   fact: Described,
   constants: readonly Constant[],
   target: Target,
@@ -120,7 +120,7 @@ function valueOf(
         Object.fromEntries(
           Object.entries(fact.item ?? {})
             .filter(([, field]) => field.from === undefined)
-            .map(([name, field]) => [name, valueOf(field, constants, target, asOf, draw)] as const),
+            .map(([name, field]) => [name, drawnValue(field, constants, target, asOf, draw)] as const),
         ),
       );
   }
