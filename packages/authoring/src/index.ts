@@ -64,6 +64,21 @@ export type { Library, LibraryDocument, LibraryHospital, LibrarySet, Placed } fr
 export { adoptionOf, hospitals, readLibrary } from './library.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
+export {
+  compareVersions,
+  GATES,
+  type Gate,
+  type GateContext,
+  type GateResult,
+  runGates,
+} from './release/gates.ts';
+export {
+  type ReleaseFile,
+  readReleaseFile,
+  releasePath,
+  releaseText,
+  withLogLine,
+} from './release/releaseFile.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';

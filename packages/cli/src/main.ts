@@ -9,11 +9,12 @@ import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
 import { helpText } from './commands/help.ts';
 import { pin } from './commands/pin.ts';
+import { release } from './commands/release.ts';
 import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, vignettes, check, compare, burden, pin, demo];
+const COMMANDS = [assess, forecast, facts, vignettes, check, compare, burden, release, pin, demo];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

@@ -12,6 +12,7 @@ export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
 export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
 export { type FactsShown, factsText } from './listings/facts.ts';
 export { type ForecastTextOptions, forecastText } from './listings/forecast.ts';
+export { type GateShown, logLine, releaseReport } from './listings/release.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';

@@ -33,7 +33,7 @@ export function witnessOf(
 }
 
 /** Drops what can be dropped until nothing more can; what is left needs every one of its parts. */
-export function shrink(patient: Case, keeps: (patient: Case) => boolean): Case {
+function shrink(patient: Case, keeps: (patient: Case) => boolean): Case {
   let current = patient;
   for (let smaller = true; smaller; ) {
     smaller = false;

@@ -3,7 +3,7 @@ import { valueWords } from '../values/value.ts';
 import { factTitle, listed, type Words } from '../words.ts';
 
 /** One supplied value in plain words. */
-export function suppliedWords(fact: string, value: CaseValue, words: Words, zone: string): string {
+function suppliedWords(fact: string, value: CaseValue, words: Words, zone: string): string {
   const described = words.facts.get(fact);
   const plain = (one: Constant) => valueWords(one, described, words, zone, 'and');
   if (value === null) return 'looked for, nothing recorded';
