@@ -4,6 +4,23 @@ export { type BuildOptions, type Built, buildRelease, releasesFor } from './buil
 export { checkCase } from './check/cases.ts';
 export { check } from './check/check.ts';
 export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
+export { type CompareOptions, compareReleases } from './compare/compare.ts';
+export {
+  BUMPS,
+  type Bump,
+  type BumpReason,
+  DIRECTIONS,
+  type Direction,
+  type FieldChange,
+  type ItemChange,
+  type ItemKind,
+  type OutcomeChange,
+  type ReleaseNamed,
+  type Seed,
+  type SetComparison,
+  type Side,
+  type Witness,
+} from './compare/shape.ts';
 export { coverage } from './coverage/coverage.ts';
 export {
   type ConditionCoverage,
@@ -36,6 +53,7 @@ export {
   urnOf,
 } from './documents/kinds.ts';
 export type { Expectation, Vignette } from './documents/vignettes.ts';
+export type { WardDocument } from './documents/ward.ts';
 export { generateFactTypes } from './factTypes.ts';
 export { hazardProof } from './hazards/hazardProof.ts';
 export { scoreboard } from './keys/scoreboard.ts';
@@ -62,7 +80,26 @@ export type {
 } from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
+export {
+  compareVersions,
+  GATES,
+  type Gate,
+  type GateContext,
+  type GateResult,
+  runGates,
+} from './release/gates.ts';
+export {
+  type ReleaseFile,
+  readReleaseFile,
+  releasePath,
+  releaseText,
+  withLogLine,
+} from './release/releaseFile.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
+export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
+export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';
+export { simulateWard, type WardDay } from './wards/simulate.ts';
+export { wardSeeds, wardsOf } from './wards/wards.ts';

@@ -1,7 +1,9 @@
 /// <reference types="node" />
 import { CannotRun } from './cannotRun.ts';
 import { assess } from './commands/assess.ts';
+import { burden } from './commands/burden.ts';
 import { check } from './commands/check.ts';
+import { compare } from './commands/compare.ts';
 import { demo } from './commands/demo.ts';
 import { facts } from './commands/facts.ts';
 import { forecast } from './commands/forecast.ts';
@@ -9,12 +11,27 @@ import { handbook } from './commands/handbook.ts';
 import { helpText } from './commands/help.ts';
 import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
+import { release } from './commands/release.ts';
 import { scoreboard } from './commands/scoreboard.ts';
 import { vignettes } from './commands/vignettes.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
-const COMMANDS = [assess, forecast, facts, handbook, vignettes, mutate, scoreboard, check, pin, demo];
+const COMMANDS = [
+  assess,
+  forecast,
+  facts,
+  handbook,
+  vignettes,
+  mutate,
+  scoreboard,
+  check,
+  compare,
+  burden,
+  release,
+  pin,
+  demo,
+];
 
 /** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
 export async function main(argv: readonly string[]): Promise<number> {

@@ -18,6 +18,8 @@ export { aboutParts, complianceWords, conclusionWords, populationWords } from '.
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
 export { cautiousWords, rangeWords } from './choices/allowed.ts';
+export type { ComparisonShown, ComparisonTextOptions } from './compare/shown.ts';
+export { comparisonText } from './compare/text.ts';
 export { operatorWords } from './conditions/operators.ts';
 export {
   PARTS as REASON_PARTS,
@@ -32,6 +34,7 @@ export { type AssessmentHtmlOptions, assessmentHtml } from './html/assessment/as
 export type { HandbookShown } from './html/handbook/gathered.ts';
 export { handbookHtml } from './html/handbook/handbookHtml.ts';
 export { wrap } from './layout.ts';
+export { type BurdenShown, type BurdenTextOptions, burdenText } from './listings/burden.ts';
 export { checkText } from './listings/check.ts';
 export { type CoverageTextOptions, coverageText, type SetCoverageShown } from './listings/coverage.ts';
 export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
@@ -49,6 +52,7 @@ export {
   noticesEnough,
   type SetMutationShown,
 } from './listings/mutation.ts';
+export { type GateShown, logLine, releaseReport } from './listings/release.ts';
 export {
   type CaseScoreShown,
   type KeyScoreShown,

@@ -75,6 +75,29 @@ const hospitals: Readonly<Record<string, string>> = {
     "catheter": "silicone-14"
   }
 }`,
+  'wards/hill.json': `{
+  "$schema": "urn:dwellset:ward:1",
+  "id": "hill",
+  "title": "An invented ward",
+  "timeZone": "Europe/London",
+  "start": "2026-11-02T08:00:00Z",
+  "patients": 3,
+  "arriveWithinDays": 2,
+  "stayDays": [2, 4],
+  "stages": [
+    {
+      "id": "arrival",
+      "hours": [0, 1],
+      "facts": { "allergy.latex": { "oneOf": [{ "value": true }, { "value": false, "weight": 9 }] } }
+    },
+    {
+      "id": "measured",
+      "after": "arrival",
+      "hours": [1, 2],
+      "facts": { "catheter.size": { "between": [12, 16], "step": 2, "unit": "[Ch]" } }
+    }
+  ]
+}`,
 };
 
 /** A small library with one set of each shape and nothing wrong in it: path → text. */

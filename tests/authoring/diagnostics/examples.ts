@@ -10,6 +10,7 @@ import { hospitals } from './examples/hospitals.ts';
 import { keys } from './examples/keys.ts';
 import { lists } from './examples/lists.ts';
 import { rules } from './examples/rules.ts';
+import { wards } from './examples/wards.ts';
 import { windows } from './examples/windows.ts';
 import type { Example } from './provoke.ts';
 
@@ -28,4 +29,5 @@ export const examples: readonly Example[] = [
   ...cases,
   ...hospitals,
   ...keys,
+  ...wards,
 ];

@@ -23,7 +23,7 @@ export function checkFactValues(facts: Cursor, context: Context, excused = NONE)
 }
 
 /** What a case says about one fact: null, a bare value, a stated one, answers one by one, or why it is absent. */
-function checkCaseValue(at: Cursor, fact: FactEntry, context: Context): void {
+export function checkCaseValue(at: Cursor, fact: FactEntry, context: Context): void {
   if (at.value === null || fact.type === undefined) return;
   if (at.has('absent')) checkAbsent(at, context);
   else if (fact.type === 'list')

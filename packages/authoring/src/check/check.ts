@@ -20,6 +20,7 @@ import { checkRuleSet, checkStrays } from './ruleSets.ts';
 import { checkStructure } from './structure.ts';
 import { type Survey, survey } from './survey.ts';
 import { checkTable } from './tables.ts';
+import { checkWard } from './wards.ts';
 
 /**
  * Everything that is wrong with a library, in document order, in one pass. Never throws: a document that cannot be
@@ -74,4 +75,5 @@ function checkHospitals(surveyed: Survey, find: Findings): void {
   for (const root of surveyed.ofKind('amendment')) checkAmendment(root, context);
   for (const root of surveyed.ofKind('adoption')) checkAdoption(root, context);
   for (const root of surveyed.ofKind('case')) checkCaseContent(root, caseContext(surveyed, find));
+  for (const root of surveyed.ofKind('ward')) checkWard(root, caseContext(surveyed, find));
 }

@@ -130,11 +130,13 @@ export const CODES = {
   'vignette-empty-hand': error('a vignette expects something of an item in the hand and states none'),
   'vignette-without-base': error('a vignette takes away a fact that its base does not have'),
 
-  // Hospitals
+  // Hospitals and wards
   'locked-change': error('an amendment changes a locked rule'),
   'indicator-not-raised': error('a change raises an indicator that is no higher than before'),
   'value-without-evidence': error('a value off the published positions cites no evidence'),
   'amendment-empty': error('a change alters nothing'),
+  'unknown-stage': error('a ward has no earlier stage of this name'),
+  'draw-shape': error('a draw has not exactly one of its two forms'),
   'dates-order': error('an end lies before its start'),
 } as const;
 

@@ -39,6 +39,7 @@ const ECHOES: Readonly<Record<DocumentKind, readonly Code[]>> = {
   amendment: ['evidence-unused'],
   adoption: [],
   case: [],
+  ward: [],
 };
 
 /** Parts of a document that others refer into, and whether they are lists or maps; those with `?` may be absent. */

@@ -17,6 +17,7 @@ export const PLACES: Readonly<Record<DocumentKind, readonly [place: RegExp, word
   amendment: [/^hospitals\/[^/]+\/amendment\.json$/, 'hospitals/<id>/amendment.json'],
   adoption: [/^hospitals\/[^/]+\/adoption\.json$/, 'hospitals/<id>/adoption.json'],
   case: [/^hospitals\/[^/]+\/cases\/[^/]+\.case\.json$/, 'hospitals/<id>/cases/<name>.case.json'],
+  ward: [/^wards\/[^/]+\.json$/, 'wards/<id>.json', 'id'],
 };
 
 /** The kind that belongs at a path, for a document that does not say a known one itself. */

@@ -26,6 +26,7 @@ export const OWN: Readonly<Record<DocumentKind, RegExp | undefined>> = {
   amendment: /^\/(facts\/\d+\/(item\/[^/]+\/)?from|amends\/\d+\/changes\/\d+)$/,
   adoption: undefined,
   case: /^\/(facts|chosen)\/[^/]+$/,
+  ward: /^\/stages\/\d+\/facts\/[^/]+\/oneOf\/\d+\/value$/,
 };
 
 /** Conditions and stock values inside a change of an amendment, below the change. */

@@ -37,7 +37,9 @@ const listValue = z
   .meta({ id: 'list-value' });
 
 /** What a case may say about one fact. */
-const caseValue = z.union([z.null(), bareValue, statedValue, listValue, absent]).meta({ id: 'case-value' });
+export const caseValue = z
+  .union([z.null(), bareValue, statedValue, listValue, absent])
+  .meta({ id: 'case-value' });
 
 export const factValues = z.record(factId, caseValue).meta({ id: 'fact-values' });
 

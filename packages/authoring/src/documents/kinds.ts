@@ -14,6 +14,7 @@ import { ruleSetDocument } from './ruleSet.ts';
 import { sourcesDocument } from './sources.ts';
 import { stockDocument } from './stock.ts';
 import { vignettesDocument } from './vignettes.ts';
+import { wardDocument } from './ward.ts';
 
 /** Every kind of document by its name in `urn:dwellset:<kind>:1`. */
 export const documentSchemas = {
@@ -32,6 +33,7 @@ export const documentSchemas = {
   amendment: amendmentDocument,
   adoption: adoptionDocument,
   case: caseDocument,
+  ward: wardDocument,
 } as const;
 
 export type DocumentKind = keyof typeof documentSchemas;
