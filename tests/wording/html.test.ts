@@ -179,6 +179,13 @@ describe('an assessment as a page', () => {
     expect(missing).toEqual([]);
   });
 
+  test('a set that comes to nothing in this patient has no heading there', () => {
+    const found = parsed(
+      assessmentHtml(assessment({ ruleSets: [ruleSet({ shape: 'decision', rules: [] })] })),
+    );
+    expect(found.text).not.toContain('What it comes to');
+  });
+
   test('never shows the id of the case', () => {
     expect(assessed(CASE).case.id).toBe('harrowmere-being-catheterised');
     expect(assessmentHtml(assessed(CASE), { releases })).not.toContain('harrowmere-being-catheterised');

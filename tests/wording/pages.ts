@@ -16,6 +16,13 @@ const plan = compile(releases, { allow: ['draft'] });
 export const assessed = (name: string): Assessment =>
   assess(plan, caseAt('harrowmere', name), { reasons: 'all' });
 
+/** The patient after an operation for which no panel names a day. */
+export function afterOtherOperation(): Assessment {
+  const { facts, ...rest } = caseAt('harrowmere', 'after-operation');
+  const changed = { ...facts, 'surgery.procedure': 'other' };
+  return assess(plan, { ...rest, facts: changed } as Case, { reasons: 'all' });
+}
+
 /** The patient after an operation, with prolonged immobilisation, in bed, as the only reason instead. */
 export function inBed(): Assessment {
   const { facts, ...rest } = caseAt('harrowmere', 'after-operation');

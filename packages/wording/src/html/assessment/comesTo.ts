@@ -71,7 +71,9 @@ function setEntry(set: RuleSetResult, content: Content): Piece {
           compliance && lines(compliance.open.map((part) => [part.label, texts(part.texts)])),
           ...(set.choices ?? []).map((choice) => choiceTable(set, choice, content)),
         ]),
-  ].filter((piece) => piece !== undefined && piece !== false);
+  ].filter(
+    (piece) => piece !== undefined && piece !== false && !(Array.isArray(piece) && piece.length === 0),
+  );
   if (said.length === 0) return undefined;
   return html`<div class="group"><h3>${set.title}</h3>
 ${said}</div>

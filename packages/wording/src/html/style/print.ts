@@ -1,4 +1,7 @@
-/** On paper: black on white, folded as on the screen, nothing torn apart that fits on one page. */
+/**
+ * On paper: black on white, folded as on the screen, no line of a list torn apart. A heading in the margin has its
+ * text beside it, not below: to hold it to what follows would push whole parts to the next page.
+ */
 export const PRINT = `
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --rule: #999; --accent: #000; }
@@ -8,9 +11,9 @@ export const PRINT = `
   .row { grid-template-columns: var(--margin) minmax(0, 1fr); }
   .row > h2 { border: 0; }
   a { color: inherit; text-decoration: none; }
-  h1, h2, h3, h4, caption, summary, thead { break-after: avoid; }
+  h1, h3, h4, caption, summary, thead { break-after: avoid; }
   .chapter { break-before: page; margin: 0; }
-  .items > li, .items > article, li, tr, dl > div { break-inside: avoid; }
+  li, tr, dl > div { break-inside: avoid; }
   p, dd, li { orphans: 3; widows: 3; }
   summary { list-style: none; }
   details.rule > summary::after, details.rules > summary::after { content: none; }
