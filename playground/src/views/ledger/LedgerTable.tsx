@@ -26,7 +26,7 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
   const body = useRef<HTMLTableSectionElement>(null);
   const [height, setHeight] = useState(rowHeight);
   const [[atRow, atColumn], setAt] = useState<readonly [number, number]>([0, 0]);
-  const moved = useRef(false);
+  const moved = useRef<readonly [row: number, column: number]>(undefined);
   useEffect(() => {
     const measure = () => setHeight(rowHeight());
     addEventListener('resize', measure);
@@ -37,10 +37,12 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
   const title = (rule: string) => release?.rules.find(({ id }) => id === rule)?.title ?? rule;
   const isCheck = (rule: string) => release?.rules.find(({ id }) => id === rule)?.expect !== undefined;
   useEffect(() => {
-    if (!moved.current) return;
-    moved.current = false;
+    // A render from before the key was pressed, or one without the line yet, leaves the step to a later one.
+    if (moved.current?.[0] !== atRow || moved.current[1] !== atColumn) return;
     const cell = body.current?.querySelector<HTMLElement>(`[data-at="${atRow}-${atColumn}"]`);
-    (cell?.querySelector('a') ?? cell)?.focus();
+    if (!cell) return;
+    moved.current = undefined;
+    (cell.querySelector('a') ?? cell).focus();
   });
 
   const shorts = whole && release?.shape !== 'advice';
@@ -73,7 +75,7 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     event.preventDefault();
     const row = Math.max(0, Math.min(rows.length - 1, atRow + step[0]));
     const column = Math.max(0, Math.min(columns - 1, atColumn + step[1]));
-    moved.current = true;
+    moved.current = [row, column];
     setAt([row, column]);
     visible.scrollTo(row);
   };
