@@ -5,6 +5,8 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['dwellset-source'] } },
   test: {
     include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
+    // Left alone, one core of a small machine stays idle.
+    maxWorkers: '100%',
     testTimeout: 180_000,
     hookTimeout: 180_000,
   },
