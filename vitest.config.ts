@@ -1,4 +1,15 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** Files that take a minute or more: begun last, one of them would keep a single core busy at the end. */
+const LONG = /tests\/(browser\/|policies\/crosscheck|properties\/(differential|forecast|many)|docs\/)/;
+
+class LongFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const isLong = ({ moduleId }: TestSpecification): boolean => LONG.test(moduleId);
+    return [...files.filter(isLong), ...files.filter((file) => !isLong(file))];
+  }
+}
 
 export default defineConfig({
   resolve: { conditions: ['dwellset-source'] },
@@ -7,6 +18,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
     // Left alone, one core of a small machine stays idle.
     maxWorkers: '100%',
+    sequence: { sequencer: LongFirst },
     testTimeout: 180_000,
     hookTimeout: 180_000,
   },
