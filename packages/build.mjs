@@ -7,7 +7,8 @@ const folder = (name) => new URL(`./${name}/`, import.meta.url).pathname;
 for (const name of ORDER) {
   await build({
     cwd: folder(name),
-    entry: ['src/index.ts'],
+    // The threads of the command begin in a file of their own.
+    entry: { index: 'src/index.ts', ...(name === 'cli' ? { worker: 'src/stream/worker.ts' } : {}) },
     format: 'esm',
     fixedExtension: true,
     platform: name === 'cli' ? 'node' : 'neutral',

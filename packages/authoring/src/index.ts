@@ -1,7 +1,7 @@
 export { type Amended, type AmendedPart, type AmendOptions, amend } from './amend/amend.ts';
 export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLocked.ts';
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
-export { checkCase } from './check/cases.ts';
+export { type CaseRead, type CaseReader, caseReader, checkCase } from './check/caseReader.ts';
 export { check } from './check/check.ts';
 export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
 export { type CompareOptions, compareReleases } from './compare/compare.ts';
