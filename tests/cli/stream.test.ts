@@ -1,13 +1,14 @@
 import { type ChildProcessByStdio, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
-import { CAUTIONS } from '@dwellset/core';
+import { type Advice, type Assessment, CAUTIONS } from '@dwellset/core';
 import { describe, expect, test } from 'vitest';
 import { CASE, policies, write } from './folder.ts';
 import { dwellset, LAUNCHER } from './run.ts';
 
+const ROOT = resolve(import.meta.dirname, '../..');
 const at = policies();
 const RULES = ['--policies', at, '--allow', 'draft'];
 const MB = 1024 * 1024;
@@ -48,6 +49,7 @@ interface Line {
   readonly head: { readonly caution: unknown; readonly evidence: Record<string, readonly { id: string }[]> };
   readonly caution: unknown;
   readonly advice: readonly unknown[];
+  readonly ruleSets: readonly { readonly id: string; readonly rules: Record<string, readonly string[]> }[];
   readonly assessment: unknown;
   readonly error?: { readonly code: string; readonly hint?: string };
 }
@@ -87,6 +89,38 @@ describe('cases from standard input, one a line', () => {
     const alone = JSON.parse((await dwellset(['assess', file, ...RULES, '--as', 'json'])).out);
     const { out } = await stream(`${JSON.stringify(CASE)}\n`, '--reasons', 'deciding');
     expect(linesOf(out)[1]).toEqual({ line: 1, assessment: alone });
+  });
+
+  test('head and line together say of a shipped case what its assessment says', async () => {
+    const hospital = join(ROOT, 'policies/hospitals/harrowmere');
+    const file = join(hospital, 'cases/after-operation.case.json');
+    const words = ['--hospital', hospital];
+    const whole = await dwellset(['assess', file, ...words, '--as', 'json', '--reasons', 'none']);
+    const assessment = JSON.parse(whole.out) as Assessment;
+    const child = spawn(process.execPath, [LAUNCHER, 'assess', '-', ...words], { stdio: 'pipe' });
+    child.stdin.end(JSON.stringify(JSON.parse(readFileSync(file, 'utf8'))));
+    const [first, line] = linesOf((await end(child)).out);
+    const advice = line?.advice as Omit<Advice, 'evidence'>[];
+    expect(advice.length).toBeGreaterThan(0);
+    expect(advice.map((one) => ({ ...one, evidence: first?.head.evidence[one.id] }))).toEqual(
+      assessment.advice,
+    );
+    const outcomes = assessment.ruleSets.map(({ id, rules }) => [
+      id,
+      rules.map((rule) => `${rule.outcome} ${rule.id}`).sort(),
+    ]);
+    const told = line?.ruleSets.map(({ id, rules }) => [
+      id,
+      Object.entries(rules)
+        .flatMap(([outcome, ids]) => ids.map((rule) => `${outcome} ${rule}`))
+        .sort(),
+    ]);
+    expect(told).toEqual(outcomes);
+    expect(line).toMatchObject({
+      counts: assessment.counts,
+      problems: assessment.problems,
+      asOf: assessment.asOf,
+    });
   });
 
   test('a line that cannot be read is reported with its number, the others are assessed, and the exit code is 2', async () => {

@@ -73,8 +73,8 @@ function assessLine({ plan, read, reasons }: Desk, bytes: Uint8Array): Made | un
   const { value, diagnostics } = read('', text);
   const [serious] = seriousIn(diagnostics);
   if (serious) return { error: errorOf(serious) };
-  const assessment = assess(plan, value as Case, { reasons });
-  return reasons === 'none' ? briefly(assessment) : { assessment };
+  if (reasons !== 'none') return { assessment: assess(plan, value as Case, { reasons }) };
+  return briefly(assess(plan, value as Case, { reasons, optionFacts: false }));
 }
 
 const errorOf = ({ code, message, pointer, range, hint }: Diagnostic): LineError => ({
