@@ -79,7 +79,7 @@ export const assess: Command = {
     '--as html writes one case as a page that holds everything it needs, every statement of reasons included; it goes to FILE, whose name ends in .html, or to standard output.',
     '--cross-check computes every outcome a second time on an independent engine; where the two disagree no page is written.',
     'With - for CASE, cases come from standard input as JSON, one a line, and go to standard output in the same order, one line each; the first line is a head with the cautions, the rule sets and the evidence of every rule. A line that cannot be read gives a line with its number and why, the others are assessed, and the exit code is 2. --reasons is none there unless stated; with deciding or all a line holds the whole assessment.',
-    '--threads says how many threads assess the lines of standard input, one for each core if it is not stated; --progress counts on standard error, as a terminal always shows.',
+    '--threads says how many threads assess the lines of standard input, one fewer than there are cores if it is not stated; --progress counts on standard error, as a terminal always shows.',
     'Clinical advice is never an error: the exit code is 0 whatever is advised, 2 only where the cross-check disagrees.',
   ],
   options: {

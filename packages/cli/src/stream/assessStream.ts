@@ -13,7 +13,7 @@ export interface StreamOptions {
   readonly argv: readonly string[];
   /** With `none` a line says what the head does not; else it holds the whole assessment. */
   readonly reasons: Reasons;
-  /** Threads that assess; 1 is the calling thread itself. One for each core where it is not stated. */
+  /** Threads that assess; 1 is the calling thread itself. One fewer than there are cores unless stated. */
   readonly threads?: number;
   /** Ends the stream after the block that is being written. */
   readonly signal?: AbortSignal;
@@ -37,6 +37,9 @@ export interface StreamDone extends StreamProgress {
 const BLOCK_BYTES = 32 * 1024;
 const MOST_THREADS = 8;
 
+/** The thread that reads and writes has a core of its own: two threads on two cores were hardly faster than one. */
+const usualThreads = (): number => Math.max(1, Math.min(MOST_THREADS, availableParallelism() - 1));
+
 /**
  * Assesses a stream of cases, one JSON document a line, and writes one line for each in the same order behind a
  * head line. Memory stays the same however long the stream is: nothing is read while the reader is behind.
@@ -44,13 +47,7 @@ const MOST_THREADS = 8;
 export async function assessStream(
   input: Readable,
   output: Writable,
-  {
-    argv,
-    reasons,
-    threads = Math.min(MOST_THREADS, availableParallelism()),
-    signal,
-    progress,
-  }: StreamOptions,
+  { argv, reasons, threads = usualThreads(), signal, progress }: StreamOptions,
 ): Promise<StreamDone> {
   const desk = deskOf(argv, reasons);
   const lanes = threads > 1 ? workerLanes(threads, { argv, reasons }) : ownLane(desk);
