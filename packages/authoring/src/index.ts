@@ -80,21 +80,18 @@ export type {
 } from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
-export {
-  compareVersions,
-  GATES,
-  type Gate,
-  type GateContext,
-  type GateResult,
-  runGates,
-} from './release/gates.ts';
+export { withLogLine } from './release/changeLog.ts';
+export { type Gate, type GateContext, type GateResult, runGates } from './release/gates.ts';
 export {
   type ReleaseFile,
   readReleaseFile,
   releasePath,
   releaseText,
-  withLogLine,
+  vignettesIn,
 } from './release/releaseFile.ts';
+export { GATES, LEAST_NOTICED } from './release/standardGates.ts';
+export { compareVersions } from './release/versions.ts';
+export { type Withdrawing, withdrawalOf, withdrawalPath } from './release/withdraw.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';

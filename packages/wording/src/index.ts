@@ -53,6 +53,7 @@ export {
   type SetMutationShown,
 } from './listings/mutation.ts';
 export { type GateShown, logLine, releaseReport } from './listings/release.ts';
+export { refusalWords, verifiedText, withdrawnText } from './listings/releaseFile.ts';
 export {
   type CaseScoreShown,
   type KeyScoreShown,
