@@ -95,6 +95,7 @@ export { type Withdrawing, withdrawalOf, withdrawalPath } from './release/withdr
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
+export { type LocalChange, type LocalVignetteResult, runForHospital } from './vignettes/runForHospital.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
 export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';

@@ -18,7 +18,7 @@ export const refusalWords = (refused: ReleaseFileRefusal): string => REFUSALS[re
 type Taken = Pick<Withdrawal, 'id' | 'version' | 'date' | 'approverRole' | 'reason' | 'replacement'>;
 
 /** That a version must no longer be used, as one sentence or two. */
-export const withdrawalWords = ({ id, version, date, approverRole, reason, replacement }: Taken): string =>
+const withdrawalWords = ({ id, version, date, approverRole, reason, replacement }: Taken): string =>
   `${id} ${version} was withdrawn on ${date} (${approverRole}): ${reason.replace(/\.$/, '')}. ${
     replacement === undefined ? 'No version is named to use instead.' : `Use ${replacement} instead.`
   }`;
