@@ -80,6 +80,14 @@ export type {
 } from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
+export { rebase } from './rebase/rebase.ts';
+export {
+  type Rebased,
+  type RebasedChange,
+  type RebasedSet,
+  STANDINGS,
+  type Standing,
+} from './rebase/shape.ts';
 export { withLogLine } from './release/changeLog.ts';
 export { type Gate, type GateContext, type GateResult, runGates } from './release/gates.ts';
 export {

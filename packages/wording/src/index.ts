@@ -18,6 +18,7 @@ export { aboutParts, complianceWords, conclusionWords, populationWords } from '.
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
 export { cautiousWords, rangeWords } from './choices/allowed.ts';
+export { type RebasedShown, type RebaseTextOptions, rebaseText } from './compare/rebase.ts';
 export type { ComparisonShown, ComparisonTextOptions } from './compare/shown.ts';
 export { comparisonText } from './compare/text.ts';
 export { operatorWords } from './conditions/operators.ts';
