@@ -2,7 +2,8 @@ import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Files that take a minute or more: begun last, one of them would keep a single core busy at the end. */
-const LONG = /tests\/(browser\/|policies\/crosscheck|properties\/(differential|forecast|many)|docs\/)/;
+const LONG =
+  /tests\/(browser\/|policies\/(crosscheck|gates)|properties\/(differential|forecast|many)|docs\/)/;
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

@@ -2,13 +2,17 @@
 import { build } from 'tsdown';
 
 const ORDER = ['core', 'wording', 'authoring', 'crosscheck', 'cli'];
+/** Entries beside the package's own: a file that opens releases, for those who sign; the command's threads. */
+const ENTRIES = {
+  core: { index: 'src/index.ts', 'release-file': 'src/release-file.ts' },
+  cli: { index: 'src/index.ts', worker: 'src/stream/worker.ts' },
+};
 const folder = (name) => new URL(`./${name}/`, import.meta.url).pathname;
 
 for (const name of ORDER) {
   await build({
     cwd: folder(name),
-    // The threads of the command begin in a file of their own.
-    entry: { index: 'src/index.ts', ...(name === 'cli' ? { worker: 'src/stream/worker.ts' } : {}) },
+    entry: ENTRIES[name] ?? { index: 'src/index.ts' },
     format: 'esm',
     fixedExtension: true,
     platform: name === 'cli' ? 'node' : 'neutral',

@@ -80,24 +80,30 @@ export type {
 } from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
+export { rebase } from './rebase/rebase.ts';
 export {
-  compareVersions,
-  GATES,
-  type Gate,
-  type GateContext,
-  type GateResult,
-  runGates,
-} from './release/gates.ts';
+  type Rebased,
+  type RebasedChange,
+  type RebasedSet,
+  STANDINGS,
+  type Standing,
+} from './rebase/shape.ts';
+export { withLogLine } from './release/changeLog.ts';
+export { type Gate, type GateContext, type GateResult, runGates } from './release/gates.ts';
 export {
   type ReleaseFile,
   readReleaseFile,
   releasePath,
   releaseText,
-  withLogLine,
+  vignettesIn,
 } from './release/releaseFile.ts';
+export { GATES, LEAST_NOTICED } from './release/standardGates.ts';
+export { compareVersions } from './release/versions.ts';
+export { type Withdrawing, withdrawalOf, withdrawalPath } from './release/withdraw.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
+export { type LocalChange, type LocalVignetteResult, runForHospital } from './vignettes/runForHospital.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
 export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';

@@ -65,6 +65,7 @@ function indexed(documents: readonly LibraryDocument[]): Library {
     ),
     sets: indexSets(documents, unsound),
     hospitals: indexHospitals(documents),
+    withdrawals: of('withdrawal').flatMap((d) => placed(d, 'withdrawal')?.value ?? []),
     unsound,
   };
 }

@@ -13,7 +13,9 @@ import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
 import { release } from './commands/release.ts';
 import { scoreboard } from './commands/scoreboard.ts';
+import { verify } from './commands/verify.ts';
 import { vignettes } from './commands/vignettes.ts';
+import { withdraw } from './commands/withdraw.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
@@ -29,6 +31,8 @@ const COMMANDS = [
   compare,
   burden,
   release,
+  verify,
+  withdraw,
   pin,
   demo,
 ];

@@ -148,6 +148,7 @@ export type {
   Shape,
   Status,
   StockItem,
+  Withdrawal,
 } from './release/release.ts';
 export {
   INDICATORS,

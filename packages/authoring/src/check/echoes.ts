@@ -14,6 +14,7 @@ const ECHOES: Readonly<Record<DocumentKind, readonly Code[]>> = {
   'not-carried': [],
   hazards: ['unknown-hazard'],
   key: [],
+  withdrawal: [],
   'rule-set': [
     'unknown-set',
     'misplaced-document',
