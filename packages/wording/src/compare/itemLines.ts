@@ -13,7 +13,7 @@ export interface Sides {
 }
 
 /** An item by its title, where a release gives it one. */
-export function itemName({ kind, id }: Pick<Item, 'kind' | 'id'>, release: Release | undefined): string {
+function itemName({ kind, id }: Pick<Item, 'kind' | 'id'>, release: Release | undefined): string {
   if (kind === 'local choice') return choiceTitle(id, release);
   const [stock = '', option] = id.split('/');
   const titled =

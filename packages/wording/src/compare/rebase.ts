@@ -19,7 +19,7 @@ export interface RebasedShown {
   }[];
 }
 
-export interface RebasedChangeShown {
+interface RebasedChangeShown {
   readonly kind: string;
   readonly item: string;
   readonly reason: string;
