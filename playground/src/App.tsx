@@ -42,6 +42,9 @@ function Masthead() {
         <a href={address(['set', set, 'choices'])} {...current('choices', here[2] === 'choices')}>
           Local choices
         </a>
+        <a href={address(['ward'])} {...current('ward', here[0] === 'ward')}>
+          Whom it affects
+        </a>
         <a href={address(['patient'])} {...current('patient', here[0] === 'patient')}>
           A patient
         </a>
