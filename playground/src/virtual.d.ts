@@ -9,3 +9,7 @@ declare module '*?worker' {
   const WorkerOf: new () => Worker;
   export default WorkerOf;
 }
+
+interface ImportMeta {
+  readonly env: { readonly DEV: boolean };
+}

@@ -18,6 +18,8 @@ export interface Bench {
   /** A page at an address of the bench, once the rules are read; what the browser complains about lands in `complaints`. */
   page(address: string, context: BrowserContext): Promise<Page>;
   readonly complaints: string[];
+  /** Ends the server and leaves the browser. */
+  stopServer(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -55,6 +57,7 @@ export async function startBench(): Promise<Bench> {
       await page.locator('main h1:not(:text("Test bench"))').waitFor();
       return page;
     },
+    stopServer: () => server.close(),
     close: async () => {
       for (const context of contexts) await context.close();
       await browser.close();

@@ -2,6 +2,8 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Bench, barriers, startBench } from './bench.ts';
 
+const INTERVAL = { name: 'Longest time without a review of need' } as const;
+
 let bench: Bench;
 beforeAll(async () => {
   bench = await startBench();
@@ -23,9 +25,8 @@ describe('whom a change affects on an invented ward', () => {
   test('a newcomer makes the review interval 12 hours, reads how many change, and opens one of them', async () => {
     const context = await bench.context();
     const page = await bench.page('', context);
-    await page.getByRole('link', { name: 'Local choices' }).click();
-    const field = page.getByRole('spinbutton', { name: /hours between reviews/i }).first();
-    await field.fill('12');
+    await page.getByRole('link', { name: 'Local choices', exact: true }).click();
+    await page.getByRole('spinbutton', INTERVAL).fill('12');
     await page.getByRole('link', { name: 'Whom it affects' }).click();
     await page.getByText('they are no forecast for any hospital').waitFor();
     await page.getByRole('button', { name: 'Stop' }).click();
@@ -42,3 +43,21 @@ describe('whom a change affects on an invented ward', () => {
     expect(bench.complaints).toEqual([]);
   }, 90_000);
 });
+
+test('reloads without a server, with the draft, once it has been opened', async () => {
+  const context = await bench.context();
+  const page = await bench.page('', context);
+  await page.getByRole('link', { name: 'Local choices', exact: true }).click();
+  await page.getByRole('spinbutton', INTERVAL).fill('12');
+  await page.getByText('kept in this browser').waitFor();
+  await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)');
+  await bench.stopServer();
+  const { length } = bench.complaints;
+  await page.reload();
+  await page.getByRole('link', { name: 'Our changes (1)' }).waitFor();
+  await page.getByRole('link', { name: 'Ledger' }).click();
+  await page.locator('.changes-line strong', { hasText: /^\d+ patients? chang/ }).waitFor();
+  await page.getByRole('link', { name: 'A patient', exact: true }).click();
+  await page.getByRole('heading', { name: 'A patient', exact: true }).waitFor();
+  expect(bench.complaints.slice(length)).toEqual([]);
+}, 60_000);
