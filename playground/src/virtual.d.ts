@@ -9,7 +9,3 @@ declare module '*?worker' {
   const WorkerOf: new () => Worker;
   export default WorkerOf;
 }
-
-interface ImportMeta {
-  readonly env: { readonly DEV: boolean };
-}

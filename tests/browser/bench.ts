@@ -37,6 +37,14 @@ export async function startBench(): Promise<Bench> {
   const browser = await launch();
   const contexts: BrowserContext[] = [];
   const complaints: string[] = [];
+  const { httpServer } = server;
+  const stopServer = () =>
+    new Promise<void>((resolve) => {
+      if (!httpServer.listening) return resolve();
+      httpServer.close(() => resolve());
+      // The browser keeps its connections open; a server that is gone does not.
+      if ('closeAllConnections' in httpServer) httpServer.closeAllConnections();
+    });
   return {
     url,
     browser,
@@ -57,11 +65,11 @@ export async function startBench(): Promise<Bench> {
       await page.locator('main h1:not(:text("Test bench"))').waitFor();
       return page;
     },
-    stopServer: () => server.close(),
+    stopServer,
     close: async () => {
       for (const context of contexts) await context.close();
       await browser.close();
-      await server.close();
+      await stopServer();
       rmSync(outDir, { recursive: true, force: true });
     },
   };

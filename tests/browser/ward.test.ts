@@ -60,4 +60,4 @@ test('reloads without a server, with the draft, once it has been opened', async 
   await page.getByRole('link', { name: 'A patient', exact: true }).click();
   await page.getByRole('heading', { name: 'A patient', exact: true }).waitFor();
   expect(bench.complaints.slice(length)).toEqual([]);
-}, 60_000);
+}, 25_000);

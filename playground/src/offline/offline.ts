@@ -7,7 +7,7 @@ export const takeNewer = (): void => newer.value?.postMessage('take over');
 
 /** Keeps the page for use without a network. Where a browser cannot, everything else works as before. */
 export async function keepPage(): Promise<void> {
-  if (import.meta.env.DEV || !('serviceWorker' in navigator)) return;
+  if (!('serviceWorker' in navigator)) return;
   const { serviceWorker } = navigator;
   // A page of the older build would ask for files that are gone.
   if (serviceWorker.controller) serviceWorker.addEventListener('controllerchange', () => location.reload());
@@ -21,6 +21,6 @@ export async function keepPage(): Promise<void> {
       registration.installing?.addEventListener('statechange', look),
     );
   } catch {
-    // A private window, or a page opened from a file.
+    // A private window, a page opened from a file, or one served while it is being written.
   }
 }
