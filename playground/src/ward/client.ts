@@ -6,7 +6,7 @@ import type { WardNews, WardOrder, WardResult } from './shapes.ts';
 
 /** Patient-days tried, and the seed they are drawn from: everybody sees the same ward. */
 export const WARD_DAYS = 10_000;
-export const WARD_SEED = 1;
+const WARD_SEED = 1;
 /** Typing is let finish before ten thousand are judged again. */
 const DEBOUNCE_MS = 150;
 

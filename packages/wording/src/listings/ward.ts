@@ -37,10 +37,16 @@ export const moveWords = (before: Outcome | undefined, now: Outcome): readonly [
 export const affectedWords = (days: number, patients: number): string =>
   `${many(days, 'patient-day')}, ${many(patients, 'patient')}`;
 
-/** A count for each patient-day, to two places. */
-export const perDayWords = (count: number, days: number): string =>
-  (days === 0 ? 0 : count / days).toFixed(2);
+/** A count for each patient-day, to two places; what is there never reads as nothing. */
+export function perDayWords(count: number, days: number): string {
+  if (count > 0 && count / days < 0.005) return 'under 0.01';
+  return (days === 0 ? 0 : count / days).toFixed(2);
+}
 
-/** A share in whole per cent; none of nothing. */
-export const shareWords = (part: number, whole: number): string =>
-  whole === 0 ? '–' : `${Math.round((100 * part) / whole)} %`;
+/** A share in whole per cent; none of nothing. Only all of it is 100 %, and only none of it is 0 %. */
+export function shareWords(part: number, whole: number): string {
+  if (whole === 0) return '–';
+  const percent = Math.round((100 * part) / whole);
+  if (percent === 100 && part < whole) return 'over 99 %';
+  return percent === 0 && part > 0 ? 'under 1 %' : `${percent} %`;
+}
