@@ -108,4 +108,11 @@ export { runVignettes, type VignetteOptions, type VignetteResult } from './vigne
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
 export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';
 export { simulateWard, type WardDay } from './wards/simulate.ts';
+export { type WardBurden, WardBurdenCounter } from './wards/wardBurden.ts';
+export {
+  type RuleChanges,
+  type RuleMove,
+  type WardChanges,
+  WardChangesCounter,
+} from './wards/wardChanges.ts';
 export { wardSeeds, wardsOf } from './wards/wards.ts';

@@ -63,6 +63,16 @@ export {
 } from './listings/scoreboard.ts';
 export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
+export {
+  affectedWords,
+  moveWords,
+  perDayWords,
+  shareWords,
+  thousands,
+  WARD_CAUTION,
+  wardChangedWords,
+  wardSizeWords,
+} from './listings/ward.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
 export { durationWords } from './values/duration.ts';
