@@ -44,8 +44,8 @@ const JUDGE = "export { assess, compile } from '@dwellset/core';";
 const EVERYTHING = "export * from '@dwellset/core';";
 /** What the test bench takes to check, amend, build and prove rules in a page. */
 const AUTHORING = `${EVERYTHING} export {
-  amend, buildRelease, caseOf, check, checkCase, hospitals, operatorsFor, parseSource, pin, proveLocked, readDocument,
-  readLibrary, releasesFor, runVignettes, takesList, takesNothing, withDocument
+  buildRelease, caseOf, check, checkCase, hospitals, operatorsFor, parseSource, proveLocked, readDocument,
+  readLibrary, releasesFor, takesList, takesNothing, withDocument
 } from '@dwellset/authoring';`;
 
 describe('what a page has to load', () => {
@@ -69,7 +69,7 @@ describe('what a page has to load', () => {
     expect(everything.size).toBeLessThanOrEqual(47 * KB);
   });
 
-  it('checks, amends, builds and proves rules in at most 80 kB more', async () => {
+  it('checks, builds and proves amended rules in at most 80 kB more', async () => {
     const authoring = await bundle(AUTHORING);
     expect(authoring.imports).toEqual([]);
     expect(authoring.size - everything.size).toBeLessThanOrEqual(80 * KB);
