@@ -4,6 +4,12 @@ import { canonicalJson, digest } from './digest.ts';
 import type { Release } from './release.ts';
 import { isSignature, publicKeyOf, signatureOf } from './signature.ts';
 
+// Part of the Encoding Standard, which browsers, Node and their kin all have; the core's types know neither of them.
+declare const TextDecoder: new (
+  label: string,
+  options: { readonly fatal: boolean; readonly ignoreBOM: boolean },
+) => { decode(bytes: Uint8Array): string };
+
 /** Ed25519 (RFC 8032) over everything in the file but `value` itself. */
 export interface ReleaseSignature {
   readonly algorithm: 'Ed25519';
