@@ -50,5 +50,5 @@ self.addEventListener('fetch', (event) => {
   if (request.method !== 'GET' || !request.url.startsWith(self.registration.scope)) return;
   const path = new URL(request.url).pathname.slice(new URL(self.registration.scope).pathname.length);
   const file = path === '' ? 'index.html' : path;
-  if (file in FILES) event.respondWith(answer(file).catch(() => Response.error()));
+  if (Object.hasOwn(FILES, file)) event.respondWith(answer(file).catch(() => Response.error()));
 });

@@ -16,5 +16,7 @@ test('says how many patients of a ward change, of how many', () => {
   expect(wardChangedWords({ patients: 711, days: 1026 }, ward)).toBe(
     '711 of 1,814 patients change, on 1,026 of 10,000 patient-days',
   );
-  expect(wardChangedWords({ patients: 0, days: 0 }, ward)).toBe('No patient of the ward changes');
+  expect(wardChangedWords({ patients: 0, days: 0 }, ward)).toBe(
+    'No rule ends differently for any patient of the ward',
+  );
 });

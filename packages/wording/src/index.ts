@@ -70,6 +70,7 @@ export {
   shareWords,
   thousands,
   WARD_CAUTION,
+  WARD_COUNTED,
   wardChangedWords,
   wardSizeWords,
 } from './listings/ward.ts';

@@ -2,9 +2,10 @@
 export const pause = (): Promise<void> =>
   new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
+    port1.addEventListener('message', () => {
       port1.close();
       resolve();
-    };
+    });
+    port1.start();
     port2.postMessage(undefined);
   });

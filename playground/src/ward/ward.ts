@@ -110,7 +110,10 @@ export class Ward {
     this.#post({ kind: 'result', generation, result });
   }
 
-  /** Each example is assessed the way its page will: one case at a time must give what the columns gave. */
+  /**
+   * Of each changed rule the first example is assessed the way its page will: one case at a time must give what the
+   * columns gave. All examples would take seconds.
+   */
   #reproduce(base: Plan, ours: Plan, { rules }: WardChanges): void {
     const seen = new Map<number, readonly [Outcomes, Outcomes]>();
     for (const { set, rule, moves } of rules) {

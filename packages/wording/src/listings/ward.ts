@@ -11,16 +11,20 @@ const many = (count: number, one: string): string => counted(count, one).replace
 export const WARD_CAUTION =
   'This ward is invented. The figures compare rules with each other; they are no forecast for any hospital.';
 
+/** What a count over a ward leaves out: no change counted there is no proof that nothing changed. */
+export const WARD_COUNTED =
+  'Counted is how rules end. What a conclusion says, which items of stock are left and in which order, and changed words are compared for each patient in the ledger, not here.';
+
 /** What a ward consists of: `10,000 patient-days of 1,814 invented patients`. */
 export const wardSizeWords = (days: number, patients: number): string =>
   `${many(days, 'patient-day')} of ${many(patients, 'invented patient')}`;
 
-/** `312 of 1,814 patients change, on 498 of 10,000 patient-days`. */
+/** `312 of 1,814 patients change, on 498 of 10,000 patient-days`: patients for whom a rule ends differently. */
 export function wardChangedWords(
   changed: { readonly patients: number; readonly days: number },
   ward: { readonly patients: number; readonly days: number },
 ): string {
-  if (changed.days === 0) return 'No patient of the ward changes';
+  if (changed.days === 0) return 'No rule ends differently for any patient of the ward';
   return (
     `${thousands(changed.patients)} of ${many(ward.patients, 'patient')} ` +
     `${changed.patients === 1 ? 'changes' : 'change'}, on ${thousands(changed.days)} of ${many(ward.days, 'patient-day')}`

@@ -4,6 +4,7 @@ import {
   moveWords,
   thousands,
   WARD_CAUTION,
+  WARD_COUNTED,
   wardChangedWords,
   wardSizeWords,
 } from '@dwellset/wording';
@@ -118,6 +119,7 @@ function Changes({ result }: { result: WardResult }) {
         <strong>{wardChangedWords(changes, result)}</strong>
         {behind ? ' by the changes before the last; the newest are being tried' : ''}
       </p>
+      <p class="aside">{WARD_COUNTED}</p>
       {changes.rules.map((rule) => (
         <RuleMoves key={`${rule.set}/${rule.rule}`} rule={rule} named={result.named} />
       ))}
