@@ -104,7 +104,7 @@ export function burdenText(options: BurdenTextOptions): string {
           ...INDICATORS.map((indicator) => row(`  ${indicator}`, (b) => perDay(b.byIndicator[indicator], b))),
           row('of it said on the day before too', (b) => percent(b.repeats, b.advice)),
           row('questions per patient-day', (b) => perDay(b.questions, b)),
-          row('of rules that matter, not decided', (b) =>
+          row('of rules that apply or wait for an answer, not decided', (b) =>
             percent(b.undetermined, b.undetermined + b.applies),
           ),
         ],

@@ -63,7 +63,7 @@ export function PatientView({
           <p class="aside">
             {name === undefined
               ? 'Answer what is known; leave out what nobody has supplied. Nothing that you enter leaves this page. Use invented patients only.'
-              : 'An invented patient. Change an answer to see what would follow; the published one stays as it is.'}
+              : 'An invented patient. Change an answer to see what would follow; the one you opened stays as it is.'}
           </p>
         </header>
         <Bar chosen={chosen.value} onChosen={(one) => (chosen.value = one)} name={name} />
