@@ -41,7 +41,7 @@ export function BurdenTable({ base, ours }: Sides) {
         <tbody>
           {row('Advice per patient-day', (one) => perDayWords(one.advice, one.patientDays))}
           {row('Of it, said on the day before too', (one) => shareWords(one.repeats, one.advice))}
-          {row('Of rules that apply or wait for an answer, not decided', (one) =>
+          {row('Not decided, of rules that apply or are open', (one) =>
             shareWords(one.undetermined, one.undetermined + one.applies),
           )}
         </tbody>
