@@ -41,7 +41,7 @@ describe('whom a change affects on an invented ward', () => {
     await rule.locator('.examples a').first().click();
     await page.locator('.patient .changes-line', { hasText: title }).waitFor();
     expect(bench.complaints).toEqual([]);
-  }, 90_000);
+  });
 });
 
 test('reloads without a server, with the draft, once it has been opened', async () => {
@@ -60,4 +60,4 @@ test('reloads without a server, with the draft, once it has been opened', async 
   await page.getByRole('link', { name: 'A patient', exact: true }).click();
   await page.getByRole('heading', { name: 'A patient', exact: true }).waitFor();
   expect(bench.complaints.slice(length)).toEqual([]);
-}, 25_000);
+});
