@@ -1,8 +1,7 @@
 import { type Diagnostic, inDocumentOrder } from '../diagnostic.ts';
 import { caseDocument } from '../documents/case.ts';
 import type { Library } from '../library/shape.ts';
-import { plainJson } from '../parse/plainJson.ts';
-import { parseSource, type Source } from '../parse/source.ts';
+import { readSource } from '../parse/readSource.ts';
 import { caseContext, checkCaseContent } from './cases.ts';
 import { checkCharacters } from './characters.ts';
 import { Cursor } from './cursor.ts';
@@ -23,7 +22,7 @@ export type CaseReader = (path: string, text: string) => CaseRead;
 export function caseReader(library: Pick<Library, 'documents'>): CaseReader {
   const shared = caseContext(survey(library), new Findings());
   return (path, text) => {
-    const source = sourceOf(path, text);
+    const source = readSource(path, text);
     if (source.problems.length > 0) return { value: undefined, diagnostics: source.problems };
     const find = new Findings();
     const root = Cursor.root(source);
@@ -33,25 +32,6 @@ export function caseReader(library: Pick<Library, 'documents'>): CaseReader {
     reportIssues(named, root, caseDocument, OWN.case, find);
     checkCaseContent(root, { ...shared, find });
     return { value: source.value, diagnostics: inDocumentOrder(find.found) };
-  };
-}
-
-/** Where nothing is wrong nobody asks for a position, so they are worked out when somebody does. */
-function sourceOf(path: string, text: string): Source {
-  const value = plainJson(text);
-  if (value === undefined) return parseSource(path, text);
-  let parsed: Source | undefined;
-  const full = (): Source => {
-    parsed ??= parseSource(path, text);
-    return parsed;
-  };
-  return {
-    path,
-    text,
-    value,
-    problems: [],
-    locate: (pointer, part) => full().locate(pointer, part),
-    locateWithin: (pointer, start, end, part) => full().locateWithin(pointer, start, end, part),
   };
 }
 
