@@ -63,6 +63,10 @@ export {
 } from './listings/scoreboard.ts';
 export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
+export { reportHtml } from './report/html.ts';
+export { reportJunit } from './report/junit.ts';
+export { reportMarkdown } from './report/markdown.ts';
+export type { ReportedGate, ReportedSet, ReportShown } from './report/shown.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
 export { durationWords } from './values/duration.ts';
