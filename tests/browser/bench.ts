@@ -18,6 +18,8 @@ export interface Bench {
   /** A page at an address of the bench, once the rules are read; what the browser complains about lands in `complaints`. */
   page(address: string, context: BrowserContext): Promise<Page>;
   readonly complaints: string[];
+  /** Ends the server and leaves the browser. */
+  stopServer(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -35,6 +37,14 @@ export async function startBench(): Promise<Bench> {
   const browser = await launch();
   const contexts: BrowserContext[] = [];
   const complaints: string[] = [];
+  const { httpServer } = server;
+  const stopServer = () =>
+    new Promise<void>((resolve) => {
+      if (!httpServer.listening) return resolve();
+      httpServer.close(() => resolve());
+      // The browser keeps its connections open; a server that is gone does not.
+      if ('closeAllConnections' in httpServer) httpServer.closeAllConnections();
+    });
   return {
     url,
     browser,
@@ -55,10 +65,11 @@ export async function startBench(): Promise<Bench> {
       await page.locator('main h1:not(:text("Test bench"))').waitFor();
       return page;
     },
+    stopServer,
     close: async () => {
       for (const context of contexts) await context.close();
       await browser.close();
-      await server.close();
+      await stopServer();
       rmSync(outDir, { recursive: true, force: true });
     },
   };

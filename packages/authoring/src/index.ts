@@ -1,7 +1,7 @@
 export { type Amended, type AmendedPart, type AmendOptions, amend } from './amend/amend.ts';
 export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLocked.ts';
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
-export { checkCase } from './check/cases.ts';
+export { type CaseRead, type CaseReader, caseReader, checkCase } from './check/caseReader.ts';
 export { check } from './check/check.ts';
 export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
 export { type CompareOptions, compareReleases } from './compare/compare.ts';
@@ -108,4 +108,11 @@ export { runVignettes, type VignetteOptions, type VignetteResult } from './vigne
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
 export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';
 export { simulateWard, type WardDay } from './wards/simulate.ts';
+export { type WardBurden, WardBurdenCounter } from './wards/wardBurden.ts';
+export {
+  type RuleChanges,
+  type RuleMove,
+  type WardChanges,
+  WardChangesCounter,
+} from './wards/wardChanges.ts';
 export { wardSeeds, wardsOf } from './wards/wards.ts';

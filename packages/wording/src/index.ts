@@ -63,6 +63,16 @@ export {
 } from './listings/scoreboard.ts';
 export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
+export {
+  affectedWords,
+  moveWords,
+  perDayWords,
+  shareWords,
+  thousands,
+  WARD_CAUTION,
+  wardChangedWords,
+  wardSizeWords,
+} from './listings/ward.ts';
 export { reportHtml } from './report/html.ts';
 export { reportJunit } from './report/junit.ts';
 export { reportMarkdown } from './report/markdown.ts';

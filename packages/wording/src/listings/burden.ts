@@ -2,6 +2,7 @@ import type { Indicator, Release } from '@dwellset/core';
 import { cautionLines, cautions } from '../cautions.ts';
 import { asText, blocks, usableWidth, wrap } from '../layout.ts';
 import { counted, type Words, wordsOf } from '../words.ts';
+import { WARD_CAUTION } from './ward.ts';
 
 /** What a plan says over the days of a ward, as the authoring package counts it. */
 export interface BurdenShown {
@@ -95,10 +96,7 @@ export function burdenText(options: BurdenTextOptions): string {
         `Advice burden on ${ward}: ${counted(first?.patients ?? 0, 'invented patient')}, ${counted(first?.patientDays ?? 0, 'patient-day')}, seed ${seed}`,
         width,
       ),
-      wrap(
-        'This ward is invented. The figures compare rules with each other; they are no forecast for any hospital.',
-        width,
-      ),
+      wrap(WARD_CAUTION, width),
       table(
         [
           ...(sides.length > 1 ? [['', sides.map(({ name }) => name)] as const] : []),

@@ -21,12 +21,22 @@ import { onTheClock, withOffset } from './zoned.ts';
 const Timeline = lazily(() => import('./Timeline.tsx').then(({ Timeline }) => Timeline), 'The timeline');
 
 /** A patient by the rules in force here: the questions on one side, what follows on the other. */
-export function PatientView({ set, from }: { set?: string; from: string | null }) {
+export function PatientView({
+  set,
+  from,
+  given,
+}: {
+  set?: string;
+  from: string | null;
+  /** A patient from elsewhere, such as a day of an invented ward. */
+  given?: { readonly name: string; readonly title: string; readonly case: Case };
+}) {
   const all = opened.value?.sets ?? [];
   const chosen = useSignal(set ?? '');
   const at = useSignal<string | undefined>(undefined);
-  const loaded = usePatient(set ?? '', set === undefined ? null : from);
-  const name = set !== undefined && from !== null ? `${set}/${from}` : undefined;
+  const published = usePatient(set ?? '', set === undefined ? null : from);
+  const loaded = given?.case ?? published;
+  const name = given?.name ?? (set !== undefined && from !== null ? `${set}/${from}` : undefined);
   useEffect(() => {
     if (loaded && name !== undefined && takenFrom.value !== name) {
       takenFrom.value = name;
@@ -41,9 +51,10 @@ export function PatientView({ set, from }: { set?: string; from: string | null }
   );
   const ours = useAssessment('ours', sets, tried);
   const title =
-    name === undefined
+    given?.title ??
+    (name === undefined
       ? 'A patient'
-      : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient');
+      : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient'));
   return (
     <article class="wide two patient">
       <div>
