@@ -3,10 +3,8 @@ import { join } from 'node:path';
 import {
   compareReleases,
   releasePath,
-  releasesFor,
   releaseText,
   runGates,
-  type Side,
   vignetteSeeds,
   vignettesIn,
   wardSeeds,
@@ -21,16 +19,17 @@ import { readSeed } from '../files/keys.ts';
 import { fromHere, type Policies, readPolicies } from '../files/policies.ts';
 import { earlierRelease, writeOnce } from '../files/releaseFiles.ts';
 import { ALL_GATES, acceptedOf, GATE_IDS } from '../gates/all.ts';
-import { releaseOf } from '../planOf.ts';
+import { releaseOf, sideFor } from '../planOf.ts';
 import { sideOf } from '../sides.ts';
 
 /** What changed since the newest release before this version, if there is one. */
-function comparisonOf({ library, folder }: Policies, frozen: Release, policies: string | undefined) {
+function comparisonOf(tree: Policies, frozen: Release, policies: string | undefined) {
+  const { library, folder } = tree;
   const earlier = earlierRelease(folder, frozen);
   const before = earlier === undefined ? undefined : sideOf(earlier, policies).sets.get(frozen.id);
   if (before === undefined) return undefined;
   const seeds = [...vignetteSeeds(library, frozen.id), ...wardSeeds(library, 1)];
-  return compareReleases(before, releasesFor(library, frozen.id) as unknown as Side, seeds);
+  return compareReleases(before, sideFor(tree, frozen.id), seeds);
 }
 
 function write({ folder }: Policies, release: Release, text: string, line: string): string {

@@ -4,15 +4,15 @@ import {
   check,
   compareReleases,
   type GateResult,
-  releasesFor,
   runForHospital,
   runGates,
   runVignettes,
+  type SetComparison,
   type Side,
   vignetteSeeds,
   wardSeeds,
 } from '@dwellset/authoring';
-import { digest } from '@dwellset/core';
+import { digest, type Release } from '@dwellset/core';
 import {
   type ReportedGate,
   type ReportedSet,
@@ -29,7 +29,7 @@ import { earlierRelease } from '../files/releaseFiles.ts';
 import { shownVignette } from '../files/shownVignette.ts';
 import { ALL_GATES, acceptedOf, GATE_IDS } from '../gates/all.ts';
 import type { Given } from '../options.ts';
-import { releaseOf } from '../planOf.ts';
+import { sideFor } from '../planOf.ts';
 import { sideOf } from '../sides.ts';
 
 const WRITERS: Readonly<Record<string, readonly [ending: string, write: (shown: ReportShown) => string]>> = {
@@ -40,43 +40,48 @@ const WRITERS: Readonly<Record<string, readonly [ending: string, write: (shown: 
 const FORMS = Object.keys(WRITERS);
 
 /** The gates that are asked for, or all; the others are said not to have been run. */
-async function gatesOf(policies: Policies, set: string, given: Given, compared: ReportedSet['comparison']) {
+async function gatesOf({ library }: Policies, release: Release, given: Given, comparison?: SetComparison) {
   const asked = given.all('gate');
   const chosen = ALL_GATES.filter(({ id }) => asked.length === 0 || asked.includes(id));
-  const comparison = compared as Parameters<typeof runGates>[1]['comparison'];
-  const context = {
-    library: policies.library,
-    release: releaseOf(policies, set),
-    ...(comparison && { comparison }),
-  };
+  const context = { library, release, ...(comparison && { comparison }) };
   const results = new Map<string, GateResult>();
   for (const one of await runGates(chosen, context, acceptedOf(given))) results.set(one.gate, one);
   return ALL_GATES.map(({ id }): ReportedGate => results.get(id) ?? { gate: id, outcome: 'not-run' });
 }
 
-/** One set as it stands, beside the release before it; of a hospital beside what is published. */
-async function reported(policies: Policies, set: string, given: Given): Promise<ReportedSet> {
-  const { library, folder, hospital } = policies;
-  const release = releaseOf(policies, set);
-  const side = (options: { hospital?: string } = {}) => releasesFor(library, set, options) as unknown as Side;
-  const seeds = () => [...vignetteSeeds(library, set), ...wardSeeds(library, 1)];
-  const results =
-    hospital === undefined ? runVignettes(library, { set }) : runForHospital(library, { set, hospital });
-  const earlier = hospital === undefined ? earlierRelease(folder, release) : undefined;
-  const before =
-    hospital === undefined
-      ? earlier && sideOf(earlier, given.one('policies')).sets.get(set)
-      : release.amendment && side();
-  const after = side(hospital === undefined ? {} : { hospital });
-  const comparison = before ? compareReleases(before, after, seeds()) : undefined;
+const compared = ({ library }: Policies, before: Side, after: Side): SetComparison =>
+  compareReleases(before, after, [...vignetteSeeds(library, after[0].id), ...wardSeeds(library, 1)]);
+
+/** One set as published, held to its gates and beside the release before it. */
+async function asPublished(policies: Policies, set: string, given: Given): Promise<ReportedSet> {
+  const after = sideFor(policies, set);
+  const [release] = after;
+  const earlier = earlierRelease(policies.folder, release);
+  const before = earlier === undefined ? undefined : sideOf(earlier, given.one('policies')).sets.get(set);
+  const comparison = before && compared(policies, before, after);
   return {
     release,
     digest: digest(release),
-    // A release's gates are about what is published; a hospital's rules are held to the published vignettes.
-    gates: hospital === undefined ? await gatesOf(policies, set, given, comparison) : [],
-    vignettes: results.map((result) => shownVignette(result, policies)),
-    ...(comparison && { comparison }),
-    ...(before && { before: before[0] }),
+    gates: await gatesOf(policies, release, given, comparison),
+    vignettes: runVignettes(policies.library, { set }).map((result) => shownVignette(result, policies)),
+    ...(before && comparison && { before: before[0], comparison }),
+  };
+}
+
+/** One set as a hospital has it: gates are about what is published, and so are the vignettes it is held to. */
+function asAmended(policies: Policies, set: string, hospital: string): ReportedSet {
+  const after = sideFor(policies, set);
+  const [release] = after;
+  const { hospital: _, ...published } = policies;
+  const before = release.amendment && sideFor(published, set);
+  return {
+    release,
+    digest: digest(release),
+    gates: [],
+    vignettes: runForHospital(policies.library, { set, hospital }).map((result) =>
+      shownVignette(result, policies),
+    ),
+    ...(before && { before: before[0], comparison: compared(policies, before, after) }),
   };
 }
 
@@ -133,7 +138,11 @@ export const report: Command = {
     const named = given.arguments.length > 0 ? given.arguments : adoption?.releases.map(({ id }) => id);
     const ids = [...new Set(named ?? library.sets.keys())];
     const sets: ReportedSet[] = [];
-    for (const id of ids) sets.push(await reported(policies, id, given));
+    for (const id of ids) {
+      sets.push(
+        hospital === undefined ? await asPublished(policies, id, given) : asAmended(policies, id, hospital),
+      );
+    }
     const findings = check(library).filter(({ path }) => concerns(path, ids, hospital));
     const { withdrawals } = library;
     const shown: ReportShown = {
