@@ -84,7 +84,7 @@ function setBlocks(
     ...(said.length === 0
       ? []
       : [[names.inTime ? 'Outcomes that changed' : 'Outcomes that differ']].concat(
-          said.map((outcome) => outcomeLines(outcome, context, width)),
+          said.map((outcome, at) => outcomeLines(outcome, said[at - 1], context, width)),
         )),
     section(
       'Questions that come or go, and nothing that is said with them',
