@@ -1,0 +1,86 @@
+import { type Case, kindOf, type Node, TRUE, type Truth, type TruthOf } from '@dwellset/core';
+import { patientsOf } from '../boxes/patients.ts';
+import type { Facts, Scene } from '../boxes/scene.ts';
+import { search } from '../boxes/search.ts';
+import { variablesOf } from '../boxes/variables.ts';
+import { saidBy } from '../boxes/visible.ts';
+import { reader } from '../coverage/truths.ts';
+import type { Shown } from './shape.ts';
+import type { Subject } from './subject.ts';
+
+/** What is looked for in a patient, and everything that it rests on. */
+export interface Sought {
+  readonly nodes: readonly Node[];
+  readonly holds: (truthOf: TruthOf) => Truth;
+  /** The stock list, where it is about an item in the hand. */
+  readonly kind?: string;
+  /** The last word on a patient found. */
+  readonly accept?: (patient: Case) => boolean;
+}
+
+/** `none` is proven. `unsure`: the search was given up, or what it found could not be made a patient of. */
+export type Found = { readonly patient: Case } | 'none' | 'unsure';
+
+const MOST_BOXES = 8000;
+
+/** Looks for a patient who is known well enough to show what is looked for, as the core reads him. */
+export function seek(subject: Subject, { nodes, holds, kind, accept = () => true }: Sought): Found {
+  const scene = subject.scene(kind);
+  const { variables, start, complete } = variablesOf(scene, nodes);
+  let patient: Case | undefined;
+  const { exhausted, rejected } = search(
+    variables,
+    start,
+    { nodes, decide: holds },
+    (box) => {
+      const shows = (facts: Facts): boolean => holds(reader(scene.look(facts).truths)) === TRUE;
+      for (const found of patientsOf(scene, box, shows)) {
+        if (isConsistent(scene, found) && accept(found)) patient = found;
+        if (patient) return true;
+      }
+      return false;
+    },
+    MOST_BOXES,
+  );
+  if (patient) return { patient };
+  return exhausted && rejected === 0 && complete ? 'none' : 'unsure';
+}
+
+/**
+ * The core holds a derived fact that a case states against the inputs that it states as well. Two that follow from a
+ * fact which is not stated are held against nothing: nobody knows whether such a patient can be.
+ */
+function isConsistent(scene: Scene, { facts: own, chosen }: Case): boolean {
+  const items = Object.values(chosen ?? {}).filter((item) => typeof item === 'object');
+  const facts: Facts = Object.assign({}, own, ...items);
+  const seen = new Set<string>();
+  return Object.keys(facts).every((id) => {
+    const { from } = scene.fact(id);
+    if (from === undefined || 'conclusion' in from) return true;
+    const inputs = [...new Set(inputsOf(scene, id))].filter((input) => !(input in facts));
+    const fresh = inputs.every((input) => !seen.has(input));
+    for (const input of inputs) seen.add(input);
+    return fresh;
+  });
+}
+
+function inputsOf(scene: Scene, id: string): string[] {
+  const { from } = scene.fact(id);
+  return from === undefined
+    ? [id]
+    : kindOf(from)
+        .facts(from)
+        .flatMap((input) => inputsOf(scene, input));
+}
+
+/** The patient, and what the core says of him under some heads. */
+export function shownBy({ plan, release }: Subject, patient: Case, heads: readonly string[]): Shown {
+  const said = saidBy(plan, release.id, patient);
+  return {
+    case: patient,
+    says: heads.flatMap((what) => {
+      const is = said.get(what);
+      return is === undefined || is === '' ? [] : [{ what, is }];
+    }),
+  };
+}
