@@ -9,6 +9,7 @@ import { alwaysApplies, neverApplies } from './find/applies.ts';
 import { checksContradict, contradictoryAdvice, preferenceContradicted } from './find/contradictions.ts';
 import { gap } from './find/gap.ts';
 import { alwaysFolded, neverStands, redundant } from './find/implied.ts';
+import { islands } from './find/island.ts';
 import { limitsWithoutEffect } from './find/limits.ts';
 import { nothingLeft } from './find/nothingLeft.ts';
 import { choicesWithoutEffect } from './find/parameters.ts';
@@ -25,6 +26,7 @@ const FINDERS: readonly Finder[] = [
   checksContradict,
   preferenceContradicted,
   gap,
+  islands,
   nothingLeft,
   limitsWithoutEffect,
   choicesWithoutEffect,

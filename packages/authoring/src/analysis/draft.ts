@@ -4,7 +4,7 @@ import { placeAt } from '../coverage/places.ts';
 import type { Region } from './region.ts';
 import type { Finding } from './shape.ts';
 import type { Subject } from './subject.ts';
-import { type Found, type Sought, seek } from './witness.ts';
+import { amongVignettes, type Found, type Sought, seek } from './witness.ts';
 
 /** A finding before it is known what it rests on and whether somebody has accepted it. */
 export type Draft = Omit<Finding, 'set' | 'locked' | 'digest' | 'accepted'>;
@@ -33,11 +33,16 @@ export const allApply = (subject: Subject, rules: readonly PlanRule[]): Sought =
   holds: (truthOf) => rules.map((rule) => appliesIn(subject, rule)(truthOf)).reduce(and),
 });
 
-/** What boxes settle by themselves needs no search: nobody, or somebody where no two facts hang together. */
+/**
+ * Whether there is such a patient. What boxes settle by themselves needs no search: nobody, or somebody where no two
+ * facts hang together; nor does what a vignette shows.
+ */
 export function existence(subject: Subject, region: Region | undefined, sought: Sought): Found | 'some' {
   if (region?.length === 0) return 'none';
   if (region !== undefined && !subject.alphabet(sought.kind).looseIn(region)) return 'some';
-  return seek(subject, sought);
+  // To look at the items of every vignette takes longer than to make a patient up.
+  const shown = sought.kind === undefined && amongVignettes(subject, sought) !== undefined;
+  return shown ? 'some' : seek(subject, sought);
 }
 
 export const placeOf = (subject: Subject, rule: PlanRule): Draft['place'] =>

@@ -24,6 +24,8 @@ export const FINDING_KINDS = [
   'preference-contradicted',
   /** A decision that comes to no conclusion. */
   'gap',
+  /** A value for which a decision falls back to its default, while it concludes just below and just above. */
+  'gap-between',
   /** A choice that leaves no item. */
   'nothing-left',
   /** A comparison that comes out alike for every value its fact can have. */
@@ -55,6 +57,8 @@ export interface Finding {
   readonly place: Place;
   /** Where something exists that should not, or to show what is meant. */
   readonly witness?: Shown;
+  /** The same patient just below and just above the value that it is about. */
+  readonly beside?: readonly [below: Shown, above: Shown];
   /** The facts whose atoms were all looked at, where something can never be. */
   readonly proof?: { readonly facts: readonly string[] };
   /** Of a comparison: its fact, and the truth that it always has. */

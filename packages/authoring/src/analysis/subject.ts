@@ -1,8 +1,17 @@
-import type { Node, Plan, PlanRule, PlanSet, Release } from '@dwellset/core';
+import {
+  type Evaluation,
+  evaluate,
+  type Node,
+  type Plan,
+  type PlanRule,
+  type PlanSet,
+  type Release,
+} from '@dwellset/core';
 import { type Moment, type Scene, type Scenes, scenesOf } from '../boxes/scene.ts';
 import { nodesOfRule } from '../coverage/decisions.ts';
 import { type Anchor, anchorOfRule } from '../coverage/places.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
+import { vignettesOf } from '../vignettes/runVignettes.ts';
 import { Alphabet } from './alphabet.ts';
 import { ofAll, regionOf } from './expand.ts';
 import { NOBODY, type Region } from './region.ts';
@@ -34,6 +43,7 @@ export class Subject implements Given {
   readonly rules: readonly PlanRule[];
   private readonly scenes: Scenes;
   private readonly alphabets = new Map<string, Alphabet>();
+  private seen: readonly Evaluation[] | undefined;
   private readonly applying = new Map<PlanRule, Region | undefined>();
 
   constructor({ library, documents, plan, set, moment, hospital }: Given) {
@@ -62,6 +72,12 @@ export class Subject implements Given {
 
   anchor(rule: string): Anchor {
     return anchorOfRule(this.library, this.documents, rule, this.hospital);
+  }
+
+  /** What the core makes of the vignettes of the set. */
+  get vignettes(): readonly Evaluation[] {
+    this.seen ??= vignettesOf(this.documents).map((one) => evaluate(this.plan, one.case));
+    return this.seen;
   }
 
   /** What all conditions of the set can tell apart; of a stock list, whatever item is in the hand. */

@@ -1,6 +1,14 @@
-import { type Case, kindOf, type Node, TRUE, type Truth, type TruthOf } from '@dwellset/core';
+import {
+  type Case,
+  type Evaluation,
+  kindOf,
+  type Node,
+  TRUE,
+  type Truth,
+  type TruthOf,
+} from '@dwellset/core';
 import { patientsOf } from '../boxes/patients.ts';
-import type { Facts, Scene } from '../boxes/scene.ts';
+import type { Facts, Look, Scene } from '../boxes/scene.ts';
 import { search } from '../boxes/search.ts';
 import { variablesOf } from '../boxes/variables.ts';
 import { saidBy } from '../boxes/visible.ts';
@@ -14,6 +22,8 @@ export interface Sought {
   readonly holds: (truthOf: TruthOf) => Truth;
   /** The stock list, where it is about an item in the hand. */
   readonly kind?: string;
+  /** Patients of whom something is not known are looked at too; where it is still open then, this has the say. */
+  readonly ifMissing?: (truthOf: TruthOf) => boolean;
   /** The last word on a patient found. */
   readonly accept?: (patient: Case) => boolean;
 }
@@ -23,17 +33,22 @@ export type Found = { readonly patient: Case } | 'none' | 'unsure';
 
 const MOST_BOXES = 8000;
 
-/** Looks for a patient who is known well enough to show what is looked for, as the core reads him. */
-export function seek(subject: Subject, { nodes, holds, kind, accept = () => true }: Sought): Found {
+/**
+ * Looks for a patient who shows what is looked for, as the core reads him: among all that can be made up, and where
+ * that settles nothing (entries of lists are not made up), among the vignettes of the set.
+ */
+export function seek(subject: Subject, sought: Sought): Found {
+  const { nodes, holds, kind, ifMissing, accept = () => true } = sought;
   const scene = subject.scene(kind);
-  const { variables, start, complete } = variablesOf(scene, nodes);
+  const { variables, start, complete } = variablesOf(scene, nodes, { missing: ifMissing !== undefined });
+  const showsIn = (truthOf: TruthOf): boolean => holds(truthOf) === TRUE || ifMissing?.(truthOf) === true;
+  const shows = (facts: Facts): boolean => showsIn(reader(scene.look(facts).truths));
   let patient: Case | undefined;
   const { exhausted, rejected } = search(
     variables,
     start,
-    { nodes, decide: holds },
+    { nodes, decide: holds, ...(ifMissing && { atEnd: ifMissing }) },
     (box) => {
-      const shows = (facts: Facts): boolean => holds(reader(scene.look(facts).truths)) === TRUE;
       for (const found of patientsOf(scene, box, shows)) {
         if (isConsistent(scene, found) && accept(found)) patient = found;
         if (patient) return true;
@@ -43,8 +58,27 @@ export function seek(subject: Subject, { nodes, holds, kind, accept = () => true
     MOST_BOXES,
   );
   if (patient) return { patient };
-  return exhausted && rejected === 0 && complete ? 'none' : 'unsure';
+  if (exhausted && rejected === 0 && complete) return 'none';
+  return amongVignettes(subject, sought) ?? 'unsure';
 }
+
+/** A vignette that shows what is looked for. */
+export function amongVignettes(
+  { vignettes, release }: Subject,
+  { holds, kind, ifMissing, accept = () => true }: Sought,
+): { readonly patient: Case } | undefined {
+  const showsIn = (truthOf: TruthOf): boolean => holds(truthOf) === TRUE || ifMissing?.(truthOf) === true;
+  const known = vignettes.find(
+    (evaluation) =>
+      looksOf(evaluation, release.id, kind).some(({ truths }) => showsIn(reader(truths))) &&
+      accept(evaluation.case),
+  );
+  return known && { patient: known.case };
+}
+
+/** Of a patient, or of each item that is looked at for him. */
+const looksOf = (evaluation: Evaluation, set: string, kind: string | undefined): readonly Look[] =>
+  kind === undefined ? [evaluation] : evaluation.options(set, kind);
 
 /**
  * The core holds a derived fact that a case states against the inputs that it states as well. Two that follow from a

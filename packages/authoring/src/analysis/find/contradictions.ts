@@ -6,7 +6,7 @@ import { overlap } from '../region.ts';
 import { itemNodeOf, type Subject } from '../subject.ts';
 import { type Found, seek, shownBy } from '../witness.ts';
 import { pairsOf } from './applies.ts';
-import { headsOf } from './implied.ts';
+import { headsOf, isCovered } from './implied.ts';
 
 const mayMeet = (subject: Subject, a: PlanRule, b: PlanRule): boolean => {
   const [one, other] = [subject.applies(a), subject.applies(b)];
@@ -86,7 +86,10 @@ export function* preferenceContradicted(subject: Subject): Generator<Draft> {
     const [preferring, other] = a.prefers ? [a, b] : [b, a];
     if (preferring.prefers === undefined) continue;
     const nodes = [itemNodeOf(preferring), itemNodeOf(other)] as const;
-    if (!conflict(subject, kind, nodes, other.excludes !== undefined)) continue;
+    const excluded = other.excludes !== undefined;
+    if (!conflict(subject, kind, nodes, excluded)) continue;
+    // What a stop rules out is not preferred, and rightly: only where it always is, the preference is idle.
+    if (excluded && isCovered(subject, preferring, [other]) !== true) continue;
     const found = existence(
       subject,
       subject.all([subject.applies(a), subject.applies(b)]),

@@ -1,33 +1,44 @@
-import { and, canonicalJson, not, or, type PlanRule } from '@dwellset/core';
+import { and, canonicalJson, not, or, type PlanRule, TRUE, type Truth, type TruthOf } from '@dwellset/core';
 import { allApply, appliesIn, type Draft, nodesOf, placeOf, proofOf, STEPS } from '../draft.ts';
 import { within } from '../region.ts';
 import type { Subject } from '../subject.ts';
-import { type Found, seek, shownBy } from '../witness.ts';
+import { seek, shownBy } from '../witness.ts';
 
 /**
- * Whether these rules apply to everybody to whom the first one does. In boxes where they can be written out; else, or
- * where two facts may hang together, by a search for somebody who is left out.
+ * Whether some of these rules apply to everybody to whom the first one does. In boxes where they can be written out;
+ * else, or where two facts may hang together, by a search for somebody who is left out. `even` asks it of patients
+ * of whom too little is known as well: the first rule may speak while the others are still undetermined.
  */
-function isCovered(subject: Subject, rule: PlanRule, by: readonly PlanRule[]): boolean | 'unsure' {
-  const own = subject.applies(rule);
-  if (own?.length === 0) return false;
-  const regions = by.map((other) => subject.applies(other));
-  if (own !== undefined && regions.every((region) => region !== undefined)) {
-    const alphabet = subject.alphabet();
-    const covered = within(alphabet.layout, own, regions.flat(), { steps: STEPS });
-    if (covered === true || (covered === false && !alphabet.looseIn([...own, ...regions.flat()]))) {
-      return covered;
-    }
-  }
-  const left: Found = seek(subject, {
+export function isCovered(
+  subject: Subject,
+  rule: PlanRule,
+  by: readonly PlanRule[],
+  even?: 'if-missing',
+): boolean | 'unsure' {
+  const inBoxes = coveredInBoxes(subject, rule, by);
+  if (inBoxes === false || (inBoxes === true && even === undefined)) return inBoxes;
+  const own = appliesIn(subject, rule);
+  const others = by.map((other) => appliesIn(subject, other));
+  const anyOther = (truthOf: TruthOf): Truth => others.map((applies) => applies(truthOf)).reduce(or);
+  const left = seek(subject, {
     nodes: nodesOf(subject, [rule, ...by]),
-    holds: (truthOf) =>
-      and(
-        appliesIn(subject, rule)(truthOf),
-        not(by.map((other) => appliesIn(subject, other)(truthOf)).reduce(or)),
-      ),
+    holds: (truthOf) => and(own(truthOf), not(anyOther(truthOf))),
+    ...(even && { ifMissing: (truthOf) => own(truthOf) === TRUE && anyOther(truthOf) !== TRUE }),
   });
   return left === 'none' ? true : left === 'unsure' ? 'unsure' : false;
+}
+
+/** Nothing where boxes do not settle it. */
+function coveredInBoxes(subject: Subject, rule: PlanRule, by: readonly PlanRule[]): boolean | undefined {
+  const own = subject.applies(rule);
+  // Of a rule that never applies it would say nothing.
+  if (own?.length === 0) return false;
+  const regions = by.map((other) => subject.applies(other));
+  const known = regions.flatMap((region) => region ?? []);
+  if (own === undefined || regions.includes(undefined)) return undefined;
+  const alphabet = subject.alphabet();
+  const covered = within(alphabet.layout, own, known, { steps: STEPS });
+  return covered === false && alphabet.looseIn([...own, ...known]) ? undefined : covered;
 }
 
 /** What a rule says and does, apart from when. */
@@ -55,7 +66,7 @@ export function* redundant(subject: Subject): Generator<Draft> {
     // Of two that are equal the later one is the one too many.
     for (const rule of [...rules].reverse()) {
       const others = rules.filter((other) => other !== rule && !found.has(other));
-      const other = others.find((one) => isCovered(subject, rule, [one]) === true);
+      const other = others.find((one) => isCovered(subject, rule, [one], 'if-missing') === true);
       if (other === undefined) continue;
       found.add(rule);
       yield certain(subject, 'redundant', rule, [other]);
@@ -84,7 +95,7 @@ export function* alwaysFolded(subject: Subject): Generator<Draft> {
     const folders = foldersOf(subject, rule);
     // A locked critical rule is never folded.
     if (folders.length === 0 || (locked && advice?.indicator === 'critical')) continue;
-    const covered = isCovered(subject, rule, folders);
+    const covered = isCovered(subject, rule, folders, 'if-missing');
     if (covered === true) {
       yield certain(subject, 'always-folded', rule, narrowed(subject, rule, folders));
     } else if (locked) yield* lockFolded(subject, rule, folders);

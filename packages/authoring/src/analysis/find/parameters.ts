@@ -21,7 +21,14 @@ export function* choicesWithoutEffect(subject: Subject): Generator<Draft> {
     valuesOf(release, parameter).map((value) => ({ parameter: parameter.id, value })),
   );
   const { own, variants } = together(releases, tried);
-  const rules = [own, ...variants].flatMap(({ set }) => set.rules);
+  // Only the rules that a value moves, as they stand and as they would be.
+  const moved = variants.flatMap(({ set }) =>
+    set.rules.flatMap((rule, index) => {
+      const before = own.set.rules[index]!;
+      return partsOf(rule) === partsOf(before) ? [] : [before, rule];
+    }),
+  );
+  const rules = [...new Set(moved)];
   const beside = new Subject({ ...subject, plan: own.plan, set: { ...own.set, rules } });
   for (const { id } of candidates) {
     const mine = variants.filter((_, index) => tried[index]!.parameter === id);
