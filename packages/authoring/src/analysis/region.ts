@@ -81,11 +81,45 @@ export interface Budget {
 
 /** Whether every patient of `a` is one of `b`; nothing where the budget does not reach. */
 export function within(layout: Layout, a: Region, b: Region, budget: Budget): boolean | undefined {
+  const hull = b.length === 1 ? b[0]! : hullOf(b);
   for (const box of a) {
+    // Most pairs have nothing to do with each other: this settles them without taking a box apart.
+    if (hull === undefined || !isInside(layout, box, hull)) return false;
+    if (b.length === 1 || b.some((other) => isInside(layout, box, other))) continue;
     const covered = isCovered(layout, box, b, 0, budget);
     if (covered !== true) return covered;
   }
   return true;
+}
+
+function isInside({ fullOf }: Layout, box: Box, other: Box): boolean {
+  let at = 0;
+  for (let index = 0; index < other.words.length; index += 1) {
+    const word = other.words[index]!;
+    while (at < box.words.length && box.words[at]! < word) at += 1;
+    const mask = box.words[at] === word ? box.masks[at]! : fullOf[word]!;
+    if ((mask & ~other.masks[index]!) !== 0) return false;
+  }
+  return true;
+}
+
+const hulls = new WeakMap<Region, Box | null>();
+
+/** The smallest box around a region; nothing where nobody is in it. */
+function hullOf(region: Region): Box | undefined {
+  const known = hulls.get(region);
+  if (known !== undefined) return known ?? undefined;
+  const [first, ...rest] = region;
+  const hull = rest.reduce<Box | undefined>((around, box) => around && hullOfTwo(around, box), first);
+  hulls.set(region, hull ?? null);
+  return hull;
+}
+
+/** A fact that one of them does not limit is not limited. */
+function hullOfTwo(a: Box, b: Box): Box {
+  const words = a.words.filter((word) => b.words.includes(word));
+  const maskOf = ({ words: own, masks }: Box, word: number): number => masks[own.indexOf(word)]!;
+  return { words, masks: words.map((word) => maskOf(a, word) | maskOf(b, word)) };
 }
 
 function isCovered(layout: Layout, box: Box, by: Region, from: number, budget: Budget): boolean | undefined {
