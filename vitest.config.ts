@@ -2,7 +2,8 @@ import { defineConfig } from 'vitest/config';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Files that take a minute or more: begun last, one of them would keep a single core busy at the end. */
-const LONG = /tests\/(browser\/|policies\/crosscheck|properties\/(differential|forecast|many)|docs\/)/;
+const LONG =
+  /tests\/(browser\/|policies\/(crosscheck|gates)|properties\/(differential|forecast|many)|docs\/)/;
 
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -18,6 +19,9 @@ export default defineConfig({
     include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
     // Left alone, one core of a small machine stays idle.
     maxWorkers: '100%',
+    // No file leaves anything behind in its process (no globals, no mocks), so libraries are loaded once a
+    // worker rather than once a file.
+    isolate: false,
     sequence: { sequencer: LongFirst },
     testTimeout: 180_000,
     hookTimeout: 180_000,

@@ -2,12 +2,17 @@
 import { build } from 'tsdown';
 
 const ORDER = ['core', 'wording', 'authoring', 'crosscheck', 'cli'];
+/** Entries beside the package's own: a file that opens releases, for those who sign; the command's threads. */
+const ENTRIES = {
+  core: { index: 'src/index.ts', 'release-file': 'src/release-file.ts' },
+  cli: { index: 'src/index.ts', worker: 'src/stream/worker.ts' },
+};
 const folder = (name) => new URL(`./${name}/`, import.meta.url).pathname;
 
 for (const name of ORDER) {
   await build({
     cwd: folder(name),
-    entry: ['src/index.ts'],
+    entry: ENTRIES[name] ?? { index: 'src/index.ts' },
     format: 'esm',
     fixedExtension: true,
     platform: name === 'cli' ? 'node' : 'neutral',
@@ -18,6 +23,8 @@ for (const name of ORDER) {
     inputOptions: { checks: { pluginTimings: false } },
     config: false,
     tsconfig: new URL('../tsconfig.json', import.meta.url).pathname,
+    // File by file, so that a page carries only what it calls; in one file what a module sets up at its top stays.
+    unbundle: name === 'core',
     deps: { skipNodeModulesBundle: true },
   });
 }

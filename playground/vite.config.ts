@@ -1,4 +1,5 @@
 import { defineConfig } from 'vite';
+import { offline } from './build/offline.ts';
 import { policies } from './build/policies.ts';
 
 export default defineConfig({
@@ -6,7 +7,7 @@ export default defineConfig({
   base: './',
   resolve: { conditions: ['dwellset-source', 'module', 'browser', 'development|production'] },
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  plugins: [policies()],
+  plugins: [policies(), offline()],
   worker: { format: 'es' },
   build: {
     target: 'es2022',

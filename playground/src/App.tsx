@@ -4,6 +4,7 @@ import { failure, opened } from './bench/client.ts';
 import { changeCount } from './draft/draft.ts';
 import { aside, notice, saved, takeAside } from './draft/keep.ts';
 import { draft, redo, redoable, undo, undoable } from './draft/state.ts';
+import { newer, takeNewer } from './offline/offline.ts';
 import { MarkSheet } from './parts/Mark.tsx';
 import { address, rememberSet, route, setInView } from './route.ts';
 import { pageOf } from './views/pages.tsx';
@@ -41,6 +42,9 @@ function Masthead() {
         </a>
         <a href={address(['set', set, 'choices'])} {...current('choices', here[2] === 'choices')}>
           Local choices
+        </a>
+        <a href={address(['ward'])} {...current('ward', here[0] === 'ward')}>
+          Whom it affects
         </a>
         <a href={address(['patient'])} {...current('patient', here[0] === 'patient')}>
           A patient
@@ -98,6 +102,16 @@ const Notice = () =>
     </p>
   );
 
+const Newer = () =>
+  newer.value === undefined ? null : (
+    <p class="notice" role="status">
+      A newer test bench lies ready; your draft stays.{' '}
+      <button type="button" onClick={takeNewer}>
+        Load it
+      </button>
+    </p>
+  );
+
 function Content() {
   if (failure.value !== undefined) {
     return (
@@ -145,6 +159,7 @@ export function App() {
       </button>
       <Masthead />
       <Notice />
+      <Newer />
       <main id="main" tabIndex={-1} ref={main}>
         <Content />
       </main>

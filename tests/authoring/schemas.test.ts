@@ -13,7 +13,7 @@ import { Ajv2020, type ValidateFunction } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { amendment, filesOf, localPolicy, policy } from './fixture.ts';
-import { rule } from './invented/documents.ts';
+import { doc, rule } from './invented/documents.ts';
 import { mutated } from './mutations.ts';
 
 const committed = resolve(import.meta.dirname, '../../packages/authoring/schemas');
@@ -52,7 +52,20 @@ const everyChange = amendment(
   },
   localPolicy,
 );
-const invented = filesOf({ ...policy(), 'hospitals/hollow/amendment.json': everyChange });
+const withdrawn = doc('withdrawal', {
+  id: 'removal',
+  version: '0.0.9',
+  digest: '0'.repeat(64),
+  date: '2030-01-01',
+  approverRole: 'Editor',
+  reason: 'It counted wrongly.',
+  replacement: '0.1.0',
+});
+const invented = filesOf({
+  ...policy(),
+  'hospitals/hollow/amendment.json': everyChange,
+  'withdrawals/removal-0.0.9.json': withdrawn,
+});
 const documents = [...readLibrary(shipped).documents, ...readLibrary(invented).documents];
 
 describe('the committed JSON Schemas', () => {

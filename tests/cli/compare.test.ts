@@ -47,7 +47,7 @@ describe('compare', () => {
     const text = await compared({});
     expect(text).toContain('No outcome changed.');
     expect(text).toMatch(
-      /Both sides were run on 3 vignettes, 1\d invented ward days: \d+ answers laid side by side\./,
+      /Both sides were run on 3 vignettes and 1\d invented ward days: \d+ answers laid side by side\./,
     );
     expect(text).toContain('No new version is needed.');
     for (const caution of CAUTIONS) expect(text).toContain(caution);
@@ -60,7 +60,7 @@ describe('compare', () => {
     const text = await compared({ 'choices/dwell.json': choices });
     expect(text).toContain('"In place for long" (too-long) no longer speaks.');
     expect(text).toContain('hours in place: 49 h');
-    expect(text).toContain('value: was 48 h; is 49 h');
+    expect(text).toContain('in force: was 48 h; is 49 h');
     expect(text).toContain('This demands a major version.');
   });
 
@@ -84,6 +84,31 @@ describe('compare', () => {
     const text = await compared({ 'dwell/ruleset.json': set, 'dwell/short.rule.json': short });
     expect(text).toContain('"Short" (short) speaks where it was silent or undecided.');
     expect(text).toContain('This demands a minor version.');
+  });
+
+  test('a hospital on a base that moved on is asked about each of its changes', async () => {
+    const choices = document('choices/dwell.json');
+    const [longest] = choices.parameters as Record<string, unknown>[];
+    longest!.default = 36;
+    const old = policies();
+    await dwellset(['pin', join(old, 'hospitals/thornleigh'), '--policies', old]);
+    const next = policies({ 'choices/dwell.json': choices });
+    const ask = ['compare', join(old, 'hospitals/thornleigh'), '--policies', old, '--base', next];
+    const { code, out, err } = await dwellset(ask);
+    expect([code, err]).toEqual([0, '']);
+    const text = flat(out);
+    expect(text).toContain('1 change to be decided, 0 to be looked at, 0 no longer needed, 0 as before.');
+    expect(text).toContain('1. longest time in place (dwell.longest): here 72 h – three rounds a week');
+    expect(text).toContain('published: in force: was 48 h; is 36 h');
+    expect(text).toContain('Does the hospital keep 72 h, or take the published value?');
+    for (const caution of CAUTIONS) expect(text).toContain(caution);
+    const data = JSON.parse((await dwellset([...ask, '--as', 'json'])).out);
+    expect(data.sets[0]).toMatchObject({
+      pinned: true,
+      changes: [{ item: 'dwell.longest', standing: 'conflict' }],
+    });
+    const surplus = await dwellset([...ask, '--set', 'dwell']);
+    expect([surplus.code, surplus.err]).toEqual([1, expect.stringContaining('goes with one hospital')]);
   });
 
   test('says plainly what it cannot compare', async () => {

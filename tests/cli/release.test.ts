@@ -1,10 +1,11 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { ReleaseFile } from '@dwellset/authoring';
 import { expect, test } from 'vitest';
 import { document, policies } from './folder.ts';
 import { dwellset } from './run.ts';
 
-const accept = ['--accept', 'coverage=small example'];
+const accept = ['--accept', 'coverage=small example', '--accept', 'mutation=small example'];
 const released = (at: string, more: readonly string[] = accept) =>
   dwellset(['release', 'dwell', '--policies', at, ...more]);
 
@@ -12,12 +13,22 @@ test('a set is released once, with its results inside and a line in the change l
   const at = policies();
   const { code, out } = await released(at);
   expect(out).toMatch(
-    /check: passed\n {2}vignettes: passed\n {2}coverage: accepted, \d findings? – small example/,
+    /check: passed\n {2}vignettes: passed\n {2}coverage: accepted, \d findings? – small example\n(.*\n)*? {2}mutation: accepted, \d findings? – small example\n(.*\n)*? {2}hazards: passed/,
   );
   expect(code).toBe(0);
   const file = join(at, 'releases/dwell-0.1.0.json');
   const text = readFileSync(file, 'utf8');
-  expect(JSON.parse(text).results.map(({ gate }: { gate: string }) => gate)).toContain('second-engine');
+  const kept = JSON.parse(text) as ReleaseFile;
+  expect(kept.results.map(({ gate }) => gate)).toContain('second-engine');
+  expect(kept.results.filter(({ outcome }) => outcome === 'accepted')).toMatchObject([
+    {
+      gate: 'coverage',
+      findings: ['outcomes', 'truths', 'alone', 'limits'].map((total) => expect.stringContaining(total)),
+      reason: 'small example',
+    },
+    { gate: 'mutation', reason: 'small example' },
+  ]);
+  expect(kept.vignettes['too-long']!.vignettes).toHaveLength(3);
   expect(readFileSync(join(at, 'dwell/CHANGELOG.md'), 'utf8')).toMatch(
     /## 0\.1\.0\n\n- First release, digest \w{12}\./,
   );

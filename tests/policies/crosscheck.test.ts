@@ -62,9 +62,9 @@ const digestOf = (set: string, hospital?: string): string | undefined =>
 
 const SETS = [...library.sets.values()].map((set) => [set.id, set] as const);
 /** A hospital that leaves a set as published has nothing of its own to try. */
-const ADOPTING = [undefined, ...hospitals(library)].flatMap((hospital) =>
-  SETS.filter(([id]) => hospital === undefined || digestOf(id, hospital) !== digestOf(id)).map(
-    ([id, set]) => [id, hospital ?? 'as published', set, hospital] as const,
+const AMENDED = hospitals(library).flatMap((hospital) =>
+  SETS.filter(([id]) => digestOf(id, hospital) !== digestOf(id)).map(
+    ([id, set]) => [id, hospital, set] as const,
   ),
 );
 
@@ -73,12 +73,12 @@ test('the policies hold rule sets with vignettes', () => {
   for (const [id, set] of SETS) expect(vignettes(set).length, id).toBeGreaterThan(0);
 });
 
-describe('vignettes come out the same on both engines', () => {
-  test.each(ADOPTING)(
+// The published ones are tried in full by the gates of a release.
+describe('every third vignette comes out the same on both engines as a hospital has amended its set', () => {
+  test.each(AMENDED)(
     '%s, %s',
-    async (id, _name, set, hospital) => {
-      // Of a hospital's own sets every third vignette: the published ones are tried in full.
-      const tried = vignettes(set).filter((_, at) => hospital === undefined || at % 3 === 0);
+    async (id, hospital, set) => {
+      const tried = vignettes(set).filter((_, at) => at % 3 === 0);
       expect(await disagreements(planOf(id, hospital), tried)).toEqual([]);
     },
     MINUTES,

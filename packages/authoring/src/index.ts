@@ -10,7 +10,7 @@ export {
   type StaleAcceptance,
 } from './analysis/shape.ts';
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
-export { checkCase } from './check/cases.ts';
+export { type CaseRead, type CaseReader, caseReader, checkCase } from './check/caseReader.ts';
 export { check } from './check/check.ts';
 export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
 export { type CompareOptions, compareReleases } from './compare/compare.ts';
@@ -89,26 +89,39 @@ export type {
 } from './mutation/shape.ts';
 export { parseSource, type Source } from './parse/source.ts';
 export { type Pinned, pin } from './pin.ts';
+export { rebase } from './rebase/rebase.ts';
 export {
-  compareVersions,
-  GATES,
-  type Gate,
-  type GateContext,
-  type GateResult,
-  runGates,
-} from './release/gates.ts';
+  type Rebased,
+  type RebasedChange,
+  type RebasedSet,
+  STANDINGS,
+  type Standing,
+} from './rebase/shape.ts';
+export { withLogLine } from './release/changeLog.ts';
+export { type Gate, type GateContext, type GateResult, runGates } from './release/gates.ts';
 export {
   type ReleaseFile,
   readReleaseFile,
   releasePath,
   releaseText,
-  withLogLine,
+  vignettesIn,
 } from './release/releaseFile.ts';
+export { GATES, LEAST_NOTICED } from './release/standardGates.ts';
+export { compareVersions } from './release/versions.ts';
+export { type Withdrawing, withdrawalOf, withdrawalPath } from './release/withdraw.ts';
 export { jsonSchemaFiles, jsonSchemaOf } from './schemas/jsonSchema.ts';
 export { caseOf } from './vignettes/caseOf.ts';
 export type { Mismatch } from './vignettes/expectations.ts';
+export { type LocalChange, type LocalVignetteResult, runForHospital } from './vignettes/runForHospital.ts';
 export { runVignettes, type VignetteOptions, type VignetteResult } from './vignettes/runVignettes.ts';
 export { vignetteSeeds } from './vignettes/vignetteSeeds.ts';
 export { type Burden, burdenOf, type RuleBurden } from './wards/burden.ts';
 export { simulateWard, type WardDay } from './wards/simulate.ts';
+export { type WardBurden, WardBurdenCounter } from './wards/wardBurden.ts';
+export {
+  type RuleChanges,
+  type RuleMove,
+  type WardChanges,
+  WardChangesCounter,
+} from './wards/wardChanges.ts';
 export { wardSeeds, wardsOf } from './wards/wards.ts';

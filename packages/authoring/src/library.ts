@@ -10,7 +10,7 @@ import { indexHospitals } from './library/hospitals.ts';
 import { placed } from './library/placed.ts';
 import { indexSets } from './library/sets.ts';
 import type { Library, LibraryDocument } from './library/shape.ts';
-import { parseSource } from './parse/source.ts';
+import { readSource } from './parse/readSource.ts';
 
 const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
@@ -70,13 +70,14 @@ function indexed(documents: readonly LibraryDocument[]): Library {
     ),
     sets: indexSets(documents, unsound),
     hospitals: indexHospitals(documents),
+    withdrawals: of('withdrawal').flatMap((d) => placed(d, 'withdrawal')?.value ?? []),
     unsound,
   };
 }
 
 /** One document by itself, as a library holds it. */
 export function readDocument(path: string, text: string): LibraryDocument {
-  const source = parseSource(path, text);
+  const source = readSource(path, text);
   const kind = kindOf(source.value);
   const sound = kind !== undefined && documentSchemas[kind].safeParse(source.value).success;
   return { path, source, ...(kind && { kind }), sound };

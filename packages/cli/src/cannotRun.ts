@@ -8,6 +8,8 @@ export interface Finished {
   readonly text: string;
   /** Errors or failures were found: exit code 2. */
   readonly failed?: boolean;
+  /** The exit code where it is another one. */
+  readonly code?: number;
   /** Said on standard error beside the text. */
   readonly aside?: string;
 }

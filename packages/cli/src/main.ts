@@ -13,7 +13,9 @@ import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
 import { release } from './commands/release.ts';
 import { scoreboard } from './commands/scoreboard.ts';
+import { verify } from './commands/verify.ts';
 import { vignettes } from './commands/vignettes.ts';
+import { withdraw } from './commands/withdraw.ts';
 import { readOptions } from './options.ts';
 import { write } from './output.ts';
 
@@ -29,11 +31,13 @@ const COMMANDS = [
   compare,
   burden,
   release,
+  verify,
+  withdraw,
   pin,
   demo,
 ];
 
-/** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures. */
+/** Runs one command line and gives its exit code: 0 done, 1 could not run, 2 found errors or failures, 130 interrupted. */
 export async function main(argv: readonly string[]): Promise<number> {
   try {
     const [name = 'help', ...rest] = argv;
@@ -48,9 +52,9 @@ export async function main(argv: readonly string[]): Promise<number> {
       return 0;
     }
     const finished = await command.run(readOptions(name, rest, command.options, command.atMost));
-    await write(process.stdout, finished.text);
+    if (finished.text !== '') await write(process.stdout, finished.text);
     if (finished.aside) await write(process.stderr, finished.aside);
-    return finished.failed ? 2 : 0;
+    return finished.code ?? (finished.failed ? 2 : 0);
   } catch (error) {
     // A stack trace helps nobody on a ward and may carry parts of a case.
     const message =

@@ -1,5 +1,5 @@
 import { adoptionOf, buildRelease, releasesFor } from '@dwellset/authoring';
-import { type Adoption, compile, type Plan, PlanError, type Release } from '@dwellset/core';
+import { type Adoption, compile, type Plan, PlanError, type Release, type Withdrawal } from '@dwellset/core';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, placed } from './files/policies.ts';
 import { firstOf } from './files/readCase.ts';
@@ -25,11 +25,13 @@ function draftsOnly(
   releases: readonly Release[],
   given: Given,
   adoption: Adoption | undefined,
+  withdrawals: readonly Withdrawal[],
 ): string | undefined {
   const drafts = releases.filter(
     ({ id, version, status, withdrawn }) =>
       status === 'draft' &&
       withdrawn === undefined &&
+      !withdrawals.some((one) => one.id === id && one.version === version) &&
       !adoption?.releases.some((entry) => entry.id === id && entry.version === version),
   );
   if (drafts.length !== problems.length || given.all('allow').includes('draft')) return undefined;
@@ -55,11 +57,16 @@ export function planOf(policies: Policies, given: Given): Plan {
   // A set whose conclusion another reads runs beside it, whether or not it was asked for.
   const releases = [...new Map([...asked, ...read].map((release) => [release.id, release])).values()];
   try {
-    return compile(releases, { allow: given.all('allow') as Allowed, ...(adoption && { adoption }) });
+    return compile(releases, {
+      allow: given.all('allow') as Allowed,
+      withdrawals: library.withdrawals,
+      ...(adoption && { adoption }),
+    });
   } catch (error) {
     if (!(error instanceof PlanError)) throw error;
     throw new CannotRun(
-      draftsOnly(error, releases, given, adoption) ?? `these rules may not run: ${error.problems.join('; ')}`,
+      draftsOnly(error, releases, given, adoption, library.withdrawals) ??
+        `these rules may not run: ${error.problems.join('; ')}`,
     );
   }
 }

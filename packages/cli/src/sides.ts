@@ -1,10 +1,12 @@
 import { existsSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { parseSource, releasesFor, type Side } from '@dwellset/authoring';
+import { parseSource, readReleaseFile, releasesFor, type Side } from '@dwellset/authoring';
 import type { Release } from '@dwellset/core';
+import { refusalWords } from '@dwellset/wording';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, readPolicies } from './files/policies.ts';
 import { readText } from './files/readText.ts';
+import { readBytes } from './files/releaseFiles.ts';
 import { releaseOf } from './planOf.ts';
 
 /** One side of a comparison: how it is called, and its releases by set. */
@@ -51,8 +53,11 @@ function fileSide(path: string, shown: string): SideNamed {
 }
 
 function readRelease(path: string, shown: string): Release {
+  const opened = readReleaseFile(readBytes(path, shown));
+  if (opened.refused === undefined) return opened.file.release;
+  if (opened.refused !== 'no-release-file') throw new CannotRun(`${shown}: ${refusalWords(opened.refused)}`);
   const { value, problems } = parseSource(shown, readText(path, shown));
-  const release = ((value as { release?: unknown } | null)?.release ?? value) as Partial<Release> | null;
+  const release = value as Partial<Release> | null;
   if (problems.length > 0 || release?.$schema !== 'urn:dwellset:release:1') {
     throw new CannotRun(`${shown}: is no release`);
   }

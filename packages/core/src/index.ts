@@ -98,6 +98,7 @@ export {
   type PlanRule,
   type PlanSet,
 } from './plan/plan.ts';
+export { type RuleSql, rulesSql } from './plan/sql.ts';
 export {
   type Condition,
   type Constant,
@@ -148,6 +149,7 @@ export type {
   Shape,
   Status,
   StockItem,
+  Withdrawal,
 } from './release/release.ts';
 export {
   INDICATORS,

@@ -18,6 +18,7 @@ export { aboutParts, complianceWords, conclusionWords, populationWords } from '.
 export { type AssessmentTextOptions, assessmentText } from './assessment/text.ts';
 export { cautions } from './cautions.ts';
 export { cautiousWords, rangeWords } from './choices/allowed.ts';
+export { type RebasedShown, type RebaseTextOptions, rebaseText } from './compare/rebase.ts';
 export type { ComparisonShown, ComparisonTextOptions } from './compare/shown.ts';
 export { comparisonText } from './compare/text.ts';
 export { operatorWords } from './conditions/operators.ts';
@@ -53,6 +54,7 @@ export {
   type SetMutationShown,
 } from './listings/mutation.ts';
 export { type GateShown, logLine, releaseReport } from './listings/release.ts';
+export { refusalWords, verifiedText, withdrawnText } from './listings/releaseFile.ts';
 export {
   type CaseScoreShown,
   type KeyScoreShown,
@@ -61,6 +63,17 @@ export {
 } from './listings/scoreboard.ts';
 export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
+export {
+  affectedWords,
+  moveWords,
+  perDayWords,
+  shareWords,
+  thousands,
+  WARD_CAUTION,
+  WARD_COUNTED,
+  wardChangedWords,
+  wardSizeWords,
+} from './listings/ward.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
 export { durationWords } from './values/duration.ts';

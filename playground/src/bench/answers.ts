@@ -23,7 +23,7 @@ function planFor(bench: Bench, side: Side, sets: readonly string[]): Plan | read
   if (known?.key === bench.library && known.sets === sets.join()) return known.plan;
   const releases = new Map<string, Release>();
   for (const set of sets) for (const one of bench.releases(side, set)) releases.set(one.id, one);
-  const plan = planOf([...releases.values()]);
+  const plan = planOf([...releases.values()], bench.library.withdrawals);
   plans.set(side, { key: bench.library, sets: sets.join(), plan });
   return plan;
 }

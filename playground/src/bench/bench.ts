@@ -10,6 +10,7 @@ import type { Release } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
 import { isPlan, type Judge, outcomesInto, planOf, textsOf } from './judge.ts';
 import { AMENDMENT, OURS } from './ours.ts';
+import { pause } from './pause.ts';
 import { openedOf, type Patient, patientsOf } from './published.ts';
 import { quickJudge } from './quick.ts';
 import type { News, Opened, Side } from './shapes.ts';
@@ -184,14 +185,3 @@ export class Bench {
     }
   }
 }
-
-/** Lets messages in. A timer would be held back to milliseconds; a message is not. */
-const pause = (): Promise<void> =>
-  new Promise((resolve) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = () => {
-      port1.close();
-      resolve();
-    };
-    port2.postMessage(undefined);
-  });

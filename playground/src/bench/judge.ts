@@ -10,6 +10,7 @@ import {
   ruleTruths,
   TRUE,
   type Truth,
+  type Withdrawal,
 } from '@dwellset/core';
 import { inShortWords } from '@dwellset/wording';
 import { OUTCOMES } from './outcomes.ts';
@@ -21,10 +22,13 @@ export interface Judge {
   readonly rules: readonly string[];
 }
 
-/** Every rule is tried here on invented patients, whatever its status. */
-export function planOf(releases: readonly Release[]): Plan | readonly string[] {
+/** Every rule is tried here on invented patients, whatever its status; an assessment says that it was withdrawn. */
+export function planOf(
+  releases: readonly Release[],
+  withdrawals: readonly Withdrawal[] = [],
+): Plan | readonly string[] {
   try {
-    return compile(releases, { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] });
+    return compile(releases, { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'], withdrawals });
   } catch (error) {
     if (error instanceof PlanError) return error.problems;
     throw error;

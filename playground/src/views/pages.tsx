@@ -15,12 +15,22 @@ const ReviewView = lazily(
   'The page for the committee',
 );
 
+const WardView = lazily(
+  () => import('./ward/WardView.tsx').then(({ WardView }) => WardView),
+  'The invented ward',
+);
+const WardPatient = lazily(
+  () => import('./ward/WardPatient.tsx').then(({ WardPatient }) => WardPatient),
+  'The invented ward',
+);
+
 /** The page that an address stands for. */
 export function pageOf({ parts, options }: Route): ComponentChildren {
   const [kind, set = '', page, item = ''] = parts;
   if (kind === undefined) return <LedgerView set={setInView.value} />;
   if (kind === 'changes') return <ChangesView />;
   if (kind === 'review') return <ReviewView />;
+  if (kind === 'ward') return set === '' ? <WardView /> : <WardPatient key={set} row={Number(set)} />;
   if (kind === 'patient') return <PatientView from={null} />;
   if (kind === 'set' && opened.value?.sets.some(({ id }) => id === set)) {
     if (page === 'choices') return <ChoicesView key={set} set={set} />;

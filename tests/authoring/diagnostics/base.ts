@@ -75,6 +75,16 @@ const hospitals: Readonly<Record<string, string>> = {
     "catheter": "silicone-14"
   }
 }`,
+  'withdrawals/stops-0.0.9.json': `{
+  "$schema": "urn:dwellset:withdrawal:1",
+  "id": "stops",
+  "version": "0.0.9",
+  "digest": "${'2'.repeat(64)}",
+  "date": "2026-09-01",
+  "approverRole": "Editor of the rules",
+  "reason": "It counted the day of insertion twice.",
+  "replacement": "0.1.0"
+}`,
   'wards/hill.json': `{
   "$schema": "urn:dwellset:ward:1",
   "id": "hill",

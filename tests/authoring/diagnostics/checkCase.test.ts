@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { checkCase } from '../../../packages/authoring/src/check/cases.ts';
+import { checkCase } from '../../../packages/authoring/src/check/caseReader.ts';
 import { readLibrary } from '../../../packages/authoring/src/library.ts';
 import { base } from './base.ts';
 

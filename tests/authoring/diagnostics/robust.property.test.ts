@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { checkCase } from '../../../packages/authoring/src/check/cases.ts';
+import { checkCase } from '../../../packages/authoring/src/check/caseReader.ts';
 import { CODES } from '../../../packages/authoring/src/check/codes.ts';
 import { documentKinds, urnOf } from '../../../packages/authoring/src/documents/kinds.ts';
 import { readLibrary } from '../../../packages/authoring/src/library.ts';

@@ -27,8 +27,9 @@ export interface LockedProof {
  * choice moved to the cautious side may make it speak sooner, never later; so it is held against the published
  * rules with that choice, and these against the rules as published.
  */
-export function proveLocked(library: Library, hospital: string): LockedProof {
-  const proofs = [...library.sets.values()].map((set) => proveSet(library, set, hospital));
+export function proveLocked(library: Library, hospital: string, only?: string): LockedProof {
+  const sets = [...library.sets.values()].filter(({ id }) => only === undefined || id === only);
+  const proofs = sets.map((set) => proveSet(library, set, hospital));
   return {
     compared: proofs.reduce((sum, { compared }) => sum + compared, 0),
     lost: proofs.flatMap(({ lost }) => lost),

@@ -3,6 +3,7 @@ import type { Cursor } from './cursor.ts';
 import { reportDuplicates } from './duplicates.ts';
 import { checkDay } from './moments.ts';
 import { didYouMean } from './nearest.ts';
+import { checkWithdrawn } from './withdrawals.ts';
 
 /** Which releases a hospital takes on: sets that there are, and a review after the date. */
 export function checkAdoption(root: Cursor, outer: Context): void {
@@ -14,8 +15,10 @@ export function checkAdoption(root: Cursor, outer: Context): void {
     const message = `the review of ${owner} is due before it begins`;
     find.report('dates-order', due, { message, expected: `after ${date.text}`, received: due.text });
   }
-  const ids = root.at('releases').items.map((release) => release.at('id'));
+  const releases = root.at('releases').items;
+  const ids = releases.map((release) => release.at('id'));
   for (const id of ids) checkSetName(id, context);
+  for (const release of releases) checkWithdrawn(release.at('id'), release.at('version'), context);
   reportDuplicates(ids, `a release in ${owner}`, find);
 }
 

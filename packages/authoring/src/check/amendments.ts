@@ -13,6 +13,7 @@ import { didYouMean } from './nearest.ts';
 import { shown } from './shapes.ts';
 import { OWN_IN_CHANGE } from './structure.ts';
 import { indexById } from './survey.ts';
+import { checkWithdrawn } from './withdrawals.ts';
 
 type Kind = keyof typeof changeSchemas;
 const KINDS = Object.keys(changeSchemas) as Kind[];
@@ -31,6 +32,7 @@ export function checkAmendment(root: Cursor, outer: Context): void {
   for (const entry of root.at('evidence').items) checkStatement(entry, { ...context, evidence }, sources);
   for (const amended of root.at('amends').items) {
     checkSetName(amended.at('set'), context);
+    checkWithdrawn(amended.at('set'), amended.at('version'), context);
     const set = survey.sets.get(skeleton(amended.at('set').text ?? ''));
     for (const change of amended.at('changes').items) {
       const kind = checkChangeShape(change, context);

@@ -21,6 +21,7 @@ import { checkStructure } from './structure.ts';
 import { type Survey, survey } from './survey.ts';
 import { checkTable } from './tables.ts';
 import { checkWard } from './wards.ts';
+import { checkWithdrawal } from './withdrawals.ts';
 
 /**
  * Everything that is wrong with a library, in document order, in one pass. Never throws: a document that cannot be
@@ -72,6 +73,7 @@ function checkDictionary(surveyed: Survey, find: Findings): void {
 
 function checkHospitals(surveyed: Survey, find: Findings): void {
   const context = dictionaryContext(surveyed, find);
+  for (const root of surveyed.ofKind('withdrawal')) checkWithdrawal(root, context);
   for (const root of surveyed.ofKind('amendment')) checkAmendment(root, context);
   for (const root of surveyed.ofKind('adoption')) checkAdoption(root, context);
   for (const root of surveyed.ofKind('case')) checkCaseContent(root, caseContext(surveyed, find));

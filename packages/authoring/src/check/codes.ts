@@ -135,6 +135,7 @@ export const CODES = {
   'indicator-not-raised': error('a change raises an indicator that is no higher than before'),
   'value-without-evidence': error('a value off the published positions cites no evidence'),
   'amendment-empty': error('a change alters nothing'),
+  'withdrawn-release': error('a release that was withdrawn is adopted, amended or named as a replacement'),
   'unknown-stage': error('a ward has no earlier stage of this name'),
   'draw-shape': error('a draw has not exactly one of its two forms'),
   'dates-order': error('an end lies before its start'),

@@ -26,6 +26,19 @@ export function isInstant(text: string): boolean {
 
 /** An IANA name such as `Europe/London` or `UTC`; an offset is none, for it does not know when clocks change. */
 export function isTimeZone(text: string): boolean {
+  const known = zones.get(text);
+  if (known !== undefined) return known;
+  if (zones.size >= MOST_ZONES) zones.clear();
+  const found = isKnownZone(text);
+  zones.set(text, found);
+  return found;
+}
+
+/** Asking for a zone is slow, and many cases name the same. */
+const zones = new Map<string, boolean>();
+const MOST_ZONES = 64;
+
+function isKnownZone(text: string): boolean {
   if (!/^[A-Za-z]/.test(text)) return false;
   try {
     new Intl.DateTimeFormat('en', { timeZone: text });

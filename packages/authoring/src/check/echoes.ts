@@ -15,6 +15,7 @@ const ECHOES: Readonly<Record<DocumentKind, readonly Code[]>> = {
   hazards: ['unknown-hazard'],
   accepted: [],
   key: [],
+  withdrawal: [],
   'rule-set': [
     'unknown-set',
     'misplaced-document',

@@ -19,6 +19,7 @@ export const PLACES: Readonly<Record<DocumentKind, readonly [place: RegExp, word
   adoption: [/^hospitals\/[^/]+\/adoption\.json$/, 'hospitals/<id>/adoption.json'],
   case: [/^hospitals\/[^/]+\/cases\/[^/]+\.case\.json$/, 'hospitals/<id>/cases/<name>.case.json'],
   ward: [/^wards\/[^/]+\.json$/, 'wards/<id>.json', 'id'],
+  withdrawal: [/^withdrawals\/[^/]+\.json$/, 'withdrawals/<set>-<version>.json'],
 };
 
 /** The kind that belongs at a path, for a document that does not say a known one itself. */

@@ -28,6 +28,7 @@ export const OWN: Readonly<Record<DocumentKind, RegExp | undefined>> = {
   adoption: undefined,
   case: /^\/(facts|chosen)\/[^/]+$/,
   ward: /^\/stages\/\d+\/facts\/[^/]+\/oneOf\/\d+\/value$/,
+  withdrawal: undefined,
 };
 
 /** Conditions and stock values inside a change of an amendment, below the change. */

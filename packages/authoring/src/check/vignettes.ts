@@ -51,6 +51,7 @@ function checkVignette(vignette: Cursor, base: Cursor, set: SetEntry, outer: Con
 
 /** Groups of facts that somebody searched. */
 export function checkSearched(list: Cursor, { find, owner, facts }: Context): void {
+  if (list.items.length === 0) return;
   const groups = new Set([...facts.keys()].map((id) => id.split('.')[0]!));
   for (const at of list.items) {
     if (at.text === undefined || groups.has(skeleton(at.text))) continue;

@@ -16,6 +16,7 @@ import { sourcesDocument } from './sources.ts';
 import { stockDocument } from './stock.ts';
 import { vignettesDocument } from './vignettes.ts';
 import { wardDocument } from './ward.ts';
+import { withdrawalDocument } from './withdrawal.ts';
 
 /** Every kind of document by its name in `urn:dwellset:<kind>:1`. */
 export const documentSchemas = {
@@ -36,6 +37,7 @@ export const documentSchemas = {
   adoption: adoptionDocument,
   case: caseDocument,
   ward: wardDocument,
+  withdrawal: withdrawalDocument,
 } as const;
 
 export type DocumentKind = keyof typeof documentSchemas;

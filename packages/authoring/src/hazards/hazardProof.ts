@@ -11,12 +11,13 @@ import { planWithout } from './withoutRule.ts';
  * Proves of each control in the hazard log that it is one: the vignette comes out as expected, and with the rule it
  * stands beside switched off it fails, and whoever reads the assessment sees something else. What proves nothing is
  * an error at the place of the control. It builds and runs rules, so it is slower than the check and stands apart
- * from it; controls that name no vignette are for the check to report.
+ * from it; controls that name no vignette are for the check to report. With `set` only its controls are tried.
  */
-export function hazardProof(library: Library): Diagnostic[] {
+export function hazardProof(library: Library, { set }: { readonly set?: string } = {}): Diagnostic[] {
   const proofs = new Proofs(library);
   const found = [...library.hazards.values()].flatMap((hazard) =>
     hazard.value.controls.flatMap((control, index) => {
+      if (set !== undefined && !control.startsWith(`${set}/`)) return [];
       const why = proofs.failureOf(control);
       return why === undefined ? [] : [report(hazard, control, index, why)];
     }),

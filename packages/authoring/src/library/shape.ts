@@ -68,6 +68,8 @@ export interface Library {
   readonly accepted: ReadonlyMap<string, Placed<DocumentOf<'accepted'>>>;
   readonly sets: ReadonlyMap<string, LibrarySet>;
   readonly hospitals: ReadonlyMap<string, LibraryHospital>;
+  /** Released versions that must no longer be used. */
+  readonly withdrawals: readonly DocumentOf<'withdrawal'>[];
   /** Ids whose entry or document is there but cannot be used. */
   readonly unsound: ReadonlySet<string>;
 }

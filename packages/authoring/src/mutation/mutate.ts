@@ -134,7 +134,9 @@ function survivorsOf(
     // A choice also enters where facts are derived, and where a conclusion is read.
     const further = 'parameter' in patch && goesFurther(releases, patch.parameter);
     if (!further) return [{ ...mistake, ...told() }];
-    if (vignettes.some((one) => fails(withMistake, release.id, one))) return [];
+    // Those of a rule that uses the choice are the likeliest to fail.
+    const likely = [...vignettes].sort((a, b) => first(a.rule) - first(b.rule));
+    if (likely.some((one) => fails(withMistake, release.id, one))) return [];
     const { looked, ...rest } = told();
     return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
   });

@@ -2,7 +2,7 @@ import type { Node } from 'jsonc-parser';
 import { childPointer } from './pointer.ts';
 
 /** Keys that reach into the prototype of a JavaScript object wherever a value is copied key by key. */
-const FORBIDDEN = new Set(['__proto__', 'constructor', 'prototype']);
+export const FORBIDDEN: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
 
 export interface KeyProblem {
   readonly code: 'forbidden-key' | 'duplicate-key';

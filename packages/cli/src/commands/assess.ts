@@ -8,6 +8,7 @@ import { readCase } from '../files/readCase.ts';
 import { toFile } from '../files/toFile.ts';
 import type { Given } from '../options.ts';
 import { planOf } from '../planOf.ts';
+import { assessLines } from './assessLines.ts';
 
 type Reasons = 'deciding' | 'all' | 'none';
 
@@ -59,7 +60,7 @@ export async function assessAll(plan: Plan, cases: readonly NamedCase[], given: 
 export const assess: Command = {
   name: 'assess',
   usage: [
-    'CASE...',
+    'CASE...|-',
     '[--hospital DIR]',
     '[--set ID]...',
     '[--allow STATE]...',
@@ -67,6 +68,8 @@ export const assess: Command = {
     '[--to FILE]',
     '[--reasons deciding|all|none]',
     '[--cross-check]',
+    '[--threads N]',
+    '[--progress]',
     '[--policies DIR]',
   ],
   summary: 'says for each case what to do, why, from which source, and what to ask',
@@ -75,6 +78,8 @@ export const assess: Command = {
     '--reasons deciding shows what was found behind each advice, all also shows every rule with its statement.',
     '--as html writes one case as a page that holds everything it needs, every statement of reasons included; it goes to FILE, whose name ends in .html, or to standard output.',
     '--cross-check computes every outcome a second time on an independent engine; where the two disagree no page is written.',
+    'With - for CASE, cases come from standard input as JSON, one a line, and go to standard output in the same order, one line each; the first line is a head with the cautions, the rule sets and the evidence of every rule. A line that cannot be read gives a line with its number and why, the others are assessed, and the exit code is 2. --reasons is none there unless stated; with deciding or all a line holds the whole assessment.',
+    '--threads says how many threads assess the lines of standard input, one fewer than there are cores if it is not stated; --progress counts on standard error, as a terminal always shows.',
     'Clinical advice is never an error: the exit code is 0 whatever is advised, 2 only where the cross-check disagrees.',
   ],
   options: {
@@ -83,10 +88,16 @@ export const assess: Command = {
     to: { type: 'string', value: 'FILE' },
     reasons: { type: 'string', value: 'WHICH', oneOf: ['deciding', 'all', 'none'] },
     'cross-check': { type: 'boolean' },
+    threads: { type: 'string', value: 'N' },
+    progress: { type: 'boolean' },
   },
   run(given) {
     if (given.arguments.length === 0) {
       throw new CannotRun('no case is named; see `dwellset help assess`');
+    }
+    if (given.arguments.includes('-')) return assessLines(given);
+    for (const option of ['threads', 'progress']) {
+      if (given.has(option)) throw new CannotRun(`\`--${option}\` needs \`-\`; see \`dwellset help assess\``);
     }
     const policies = readPolicies(given.one('policies'), given.one('hospital'));
     const plan = planOf(policies, given);

@@ -24,6 +24,7 @@ function shownOf(policies: Policies): HandbookShown {
     releases,
     digests: new Map(releases.map((release) => [release.id, digest(release)])),
     ...(adoption && { adoption }),
+    withdrawals: library.withdrawals,
     groups: groupTitles(library),
     controls: new Map(controls),
   };

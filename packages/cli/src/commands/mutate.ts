@@ -1,13 +1,10 @@
-import { mutate as plant } from '@dwellset/authoring';
+import { LEAST_NOTICED as LEAST, mutate as plant } from '@dwellset/authoring';
 import { mutationText, noticesEnough } from '@dwellset/wording';
 import { CannotRun } from '../cannotRun.ts';
 import { type Command, columns, POLICIES } from '../command.ts';
 import { readPolicies } from '../files/policies.ts';
 import { percentOf } from '../percent.ts';
 import { releaseOf } from '../planOf.ts';
-
-/** What the vignettes of a set must notice unless the caller says otherwise; of locked rules they must notice all. */
-const LEAST = 95;
 
 export const mutate: Command = {
   name: 'mutate',

@@ -1,4 +1,10 @@
-import { type Library, runVignettes, type VignetteResult } from '@dwellset/authoring';
+import {
+  type Library,
+  type LocalVignetteResult,
+  runForHospital,
+  runVignettes,
+  type VignetteResult,
+} from '@dwellset/authoring';
 import { type VignetteShown, vignettesText } from '@dwellset/wording';
 import { type Command, columns, POLICIES } from '../command.ts';
 import { type Policies, readPolicies } from '../files/policies.ts';
@@ -9,7 +15,7 @@ const fileOf = (library: Library, { set, rule }: VignetteResult) =>
   library.sets.get(set)?.vignettes.get(rule);
 
 /** Where a vignette stands in its file. */
-function shown(result: VignetteResult, policies: Policies): VignetteShown {
+function shown(result: LocalVignetteResult, policies: Policies): VignetteShown {
   const file = fileOf(policies.library, result);
   const index = file?.value.vignettes.findIndex(({ id }) => id === result.id) ?? 0;
   const range = file?.document.source.locate(`/vignettes/${index}`) ?? { line: 1, column: 1 };
@@ -22,7 +28,7 @@ export const vignettes: Command = {
   summary: 'runs the invented cases and says which of them do not come out as they must',
   details: [
     'PATH is a policies folder, the name of a rule set, or a vignettes file. Without PATH all are run.',
-    'With --hospital they run on the rules as that hospital has amended them: what then comes out otherwise is what the amendment changes.',
+    'With --hospital they run on the rules as that hospital has amended them. What comes out otherwise because of a change of the amendment is listed under that change and its reason, and is no failure; what no change accounts for is one, and so is a locked rule that says less.',
     'With --coverage it says after the run what the vignettes of these sets do not show: outcomes of rules, truth values of conditions and that each decides alone (masking MC/DC), limits, options. What is proven impossible is listed and does not count.',
     'With --least a total of any set below that percentage is a failure.',
   ],
@@ -42,15 +48,17 @@ export const vignettes: Command = {
       [...files.values()].some(({ document }) => holds(document.path)),
     );
     const results = sets
-      .flatMap(({ id }) =>
-        runVignettes(library, { set: id, ...(hospital === undefined ? {} : { hospital }) }),
+      .flatMap(({ id }): readonly LocalVignetteResult[] =>
+        hospital === undefined
+          ? runVignettes(library, { set: id })
+          : runForHospital(library, { set: id, hospital }),
       )
       .filter((result) => holds(fileOf(library, result)?.document.path ?? ''));
     const text = vignettesText(
       results.map((result) => shown(result, policies)),
       columns(),
     );
-    const failed = results.some(({ passed }) => !passed);
+    const failed = results.some(({ passed, changedBy }) => !passed && changedBy === undefined);
     if (!given.has('coverage')) return { text, failed };
     // A set without any vignette is the least covered of all.
     const named = [...library.sets.values()].filter(

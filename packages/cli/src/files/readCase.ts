@@ -1,4 +1,4 @@
-import { checkCase, type Diagnostic, type Library, parseSource } from '@dwellset/authoring';
+import { caseReader, type Diagnostic, type Library } from '@dwellset/authoring';
 import type { Case } from '@dwellset/core';
 import { placeWords } from '@dwellset/wording';
 import { CannotRun } from '../cannotRun.ts';
@@ -16,12 +16,14 @@ export function firstOf(diagnostics: readonly Diagnostic[]): string {
 /** Values that the evaluator sets aside one by one, says so, and asks for again; the rest of the case still counts. */
 const SET_ASIDE: ReadonlySet<string> = new Set(['wrong-unit', 'impossible-value']);
 
+/** Mistakes for which a case is refused as a whole. */
+export const seriousIn = (diagnostics: readonly Diagnostic[]): Diagnostic[] =>
+  diagnostics.filter(({ severity, code }) => severity === 'error' && !SET_ASIDE.has(code));
+
 /** A case that can be read; a broken or misspelt one is refused as a whole, with the place of the first mistake. */
 export function readCase(path: string, library: Library): Case {
-  const source = parseSource(path, readText(path));
-  const mistakes = checkCase(library, path, source.text).filter(
-    ({ severity, code }) => severity === 'error' && !SET_ASIDE.has(code),
-  );
+  const { value, diagnostics } = caseReader(library)(path, readText(path));
+  const mistakes = seriousIn(diagnostics);
   if (mistakes.length > 0) throw new CannotRun(firstOf(mistakes));
-  return source.value as Case;
+  return value as Case;
 }

@@ -42,12 +42,17 @@ export function judge(
     const { outcome, scope, when } = truths[index]!;
     return plan.rule.of === kind && outcome !== 'switched-off' ? [{ plan, speaks: and(scope, when) }] : [];
   });
-  const judged = options.map((option) => judgeOption(own, option));
+  const excluding = own.filter(({ plan }) => plan.excludes !== undefined);
+  const preferring = own.filter(({ plan }) => plan.prefers !== undefined);
+  const remarking = own.filter(({ plan }) => plan.remarks !== undefined);
+  const judged = options.map((option) => judgeOption({ excluding, preferring, remarking }, option));
   const listed = judged.filter(({ option }) => option.id !== CHOSEN);
   const chosen = judged.find(({ option }) => option.id === CHOSEN);
-  const ranked = rank(own, listed);
+  const ranked = rank(preferring, listed);
   const suitable = ranked.filter(({ state }) => state !== 'ruled-out');
-  const unsure = own.some((rule) => suitable.some(({ option }) => preferenceTruth(rule, option) === UNKNOWN));
+  const unsure = preferring.some((rule) =>
+    suitable.some(({ option }) => preferenceTruth(rule, option) === UNKNOWN),
+  );
   if (speaks === FALSE) {
     const stopped = ranked.filter(({ state }) => state === 'ruled-out');
     const inHand = chosen?.state === 'ruled-out' ? { chosen } : {};
@@ -67,24 +72,33 @@ export function judge(
 const exclusionTruth = ({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth =>
   plan.excludes === undefined ? FALSE : and(speaks, truthIn(option.truths)(plan.excludes));
 
-function judgeOption(own: readonly OwnRule[], option: OptionEvaluation): Judged {
-  const where = (wanted: Truth, of: (rule: OwnRule) => Truth): PlanRule[] =>
-    own.flatMap((rule) => (of(rule) === wanted ? [rule.plan] : []));
-  const excludedBy = where(TRUE, (rule) => exclusionTruth(rule, option));
-  const undecided = where(UNKNOWN, (rule) => exclusionTruth(rule, option));
+interface ByPart {
+  readonly excluding: readonly OwnRule[];
+  readonly preferring: readonly OwnRule[];
+  readonly remarking: readonly OwnRule[];
+}
+
+function judgeOption({ excluding, preferring, remarking }: ByPart, option: OptionEvaluation): Judged {
+  const excludedBy: PlanRule[] = [];
+  const undecided: PlanRule[] = [];
+  for (const rule of excluding) {
+    const truth = exclusionTruth(rule, option);
+    if (truth === TRUE) excludedBy.push(rule.plan);
+    else if (truth === UNKNOWN) undecided.push(rule.plan);
+  }
   const held = undecided.some(({ rule }) => rule.locked);
   return {
     option,
     state: excludedBy.length > 0 ? 'ruled-out' : held ? 'held' : undecided.length > 0 ? 'to-confirm' : 'open',
     excludedBy,
     undecided,
-    preferredBy: own.flatMap((rule) =>
+    preferredBy: preferring.flatMap((rule) =>
       rule.plan.prefers && 'options' in rule.plan.prefers && preferenceTruth(rule, option) !== FALSE
         ? [rule.plan]
         : [],
     ),
-    remarkedBy: where(TRUE, ({ plan, speaks }) =>
-      plan.remarks === undefined ? FALSE : and(speaks, truthIn(option.truths)(plan.remarks)),
+    remarkedBy: remarking.flatMap(({ plan, speaks }) =>
+      and(speaks, truthIn(option.truths)(plan.remarks)) === TRUE ? [plan] : [],
     ),
   };
 }
@@ -106,10 +120,10 @@ function preferenceKey(rule: OwnRule, option: OptionEvaluation): number {
 }
 
 /** Held options last, then the preferring rules in their order; equals share a rank and keep the order of the list. */
-function rank(own: readonly OwnRule[], listed: readonly Judged[]): Judged[] {
+function rank(preferring: readonly OwnRule[], listed: readonly Judged[]): Judged[] {
   const keyed = listed.map((judged) => ({
     judged,
-    key: [judged.state === 'held' ? 1 : 0, ...own.map((rule) => preferenceKey(rule, judged.option))],
+    key: [judged.state === 'held' ? 1 : 0, ...preferring.map((rule) => preferenceKey(rule, judged.option))],
   }));
   const compare = (a: readonly number[], b: readonly number[]): number => {
     const first = a.findIndex((value, index) => value !== b[index]);
@@ -118,10 +132,11 @@ function rank(own: readonly OwnRule[], listed: readonly Judged[]): Judged[] {
   const suitable = keyed
     .filter(({ judged }) => judged.state !== 'ruled-out')
     .sort((a, b) => compare(a.key, b.key));
-  const ranked = suitable.map(({ judged, key }) => ({
-    ...judged,
-    rank: suitable.findIndex((other) => compare(other.key, key) === 0) + 1,
-  }));
+  let first = 0;
+  const ranked = suitable.map(({ judged, key }, index) => {
+    if (compare(suitable[first]!.key, key) !== 0) first = index;
+    return { ...judged, rank: first + 1 };
+  });
   return [...ranked, ...listed.filter(({ state }) => state === 'ruled-out')];
 }
 

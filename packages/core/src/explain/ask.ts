@@ -4,7 +4,7 @@ import type { RuleTruths } from '../evaluate/outcomes.ts';
 import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import type { Leaf, PlanRule, PlanSet } from '../plan/plan.ts';
+import type { Leaf, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
 import type { Cause, Question } from './assessment.ts';
 import type { Read } from './reasons.ts';
 import { type Part, settlers } from './settle.ts';
@@ -18,16 +18,29 @@ export interface RuleAsk {
   readonly decides?: readonly string[];
 }
 
+/** The leaves of a plan by their places, worked out once a plan. */
+function leavesOf(plan: Plan): ReadonlyMap<number, Leaf> {
+  const known = leavesByPlan.get(plan);
+  if (known) return known;
+  const found = new Map([...plan.patient.leaves, ...plan.option.leaves].map((leaf) => [leaf.at, leaf]));
+  leavesByPlan.set(plan, found);
+  return found;
+}
+
+const leavesByPlan = new WeakMap<Plan, ReadonlyMap<number, Leaf>>();
+
 export class Asker {
   private readonly evaluation: Evaluation;
   private readonly leafAt: ReadonlyMap<number, Leaf>;
   private readonly inputs: Inputs;
   private readonly scopes = new Map<string, RuleAsk['asks']>();
+  /** Base facts behind a fact, for each set of readings they were looked for in. */
+  private readonly based = new WeakMap<Inputs, Map<string, readonly string[]>>();
 
   constructor(evaluation: Evaluation) {
     this.evaluation = evaluation;
-    const { patient, option, optionFacts } = evaluation.plan;
-    this.leafAt = new Map([...patient.leaves, ...option.leaves].map((leaf) => [leaf.at, leaf]));
+    const { optionFacts } = evaluation.plan;
+    this.leafAt = leavesOf(evaluation.plan);
     this.inputs = {
       reading: (id) => evaluation.readings.get(id)!,
       parameter: (id) => optionFacts.parameters.get(id)!,
@@ -41,6 +54,17 @@ export class Asker {
 
   /** Base facts that an answer about `fact` has to come from; none where nobody can give it. */
   baseFacts(fact: string, inputs: Inputs = this.inputs): readonly string[] {
+    let known = this.based.get(inputs);
+    if (!known) {
+      known = new Map();
+      this.based.set(inputs, known);
+    }
+    const found = known.get(fact) ?? this.findBaseFacts(fact, inputs);
+    known.set(fact, found);
+    return found;
+  }
+
+  private findBaseFacts(fact: string, inputs: Inputs): readonly string[] {
     if (fact.startsWith('option.')) return [];
     const reading = inputs.reading(fact);
     // An exact value may still leave open whether anybody recorded it.

@@ -6,9 +6,15 @@ import { expand } from './expand.ts';
 import { factReading } from './factReading.ts';
 
 /** One stock list as the assessment shows it. */
-export function choiceResult(evaluation: Evaluation, set: PlanSet, choice: JudgedChoice): ChoiceResult {
+export function choiceResult(
+  evaluation: Evaluation,
+  set: PlanSet,
+  choice: JudgedChoice,
+  withFacts: boolean,
+): ChoiceResult {
   const own = new Set(set.release.facts.map(({ id }) => id));
-  const shown = evaluation.plan.optionFacts.facts.filter(({ id }) => own.has(id)).map(({ id }) => id);
+  const ofOptions = withFacts ? evaluation.plan.optionFacts.facts : [];
+  const shown = ofOptions.filter(({ id }) => own.has(id)).map(({ id }) => id);
   return {
     of: choice.of,
     provisional: choice.provisional,

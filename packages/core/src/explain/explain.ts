@@ -16,6 +16,8 @@ import { statement } from './statement.ts';
 export interface ExplainOptions {
   /** How much of each statement of reasons: what decided, everything, or nothing. */
   readonly reasons?: 'deciding' | 'all' | 'none';
+  /** False leaves `facts` of every option of a choice empty, for callers that show none of them. */
+  readonly optionFacts?: boolean;
 }
 
 /** Evaluates one case and explains what was found. */
@@ -23,12 +25,12 @@ export const assess = (plan: Plan, patient: Case, options: ExplainOptions = {}):
   explain(evaluate(plan, patient), options);
 
 /** Builds the assessment of an evaluated case: plain JSON with a fixed key order, the same bytes every time. */
-export function explain(evaluation: Evaluation, { reasons = 'deciding' }: ExplainOptions = {}): Assessment {
+export function explain(evaluation: Evaluation, options: ExplainOptions = {}): Assessment {
   const { plan, case: patient } = evaluation;
   const asker = new Asker(evaluation);
   const judged = plan.sets.map((set) => judgeSet(evaluation, set));
   const waiting: Waiting[] = [];
-  const ruleSets = judged.map((set) => setResult(evaluation, set, asker, waiting, reasons));
+  const ruleSets = judged.map((set) => setResult(evaluation, set, asker, waiting, options));
   const rules = ruleSets.flatMap((set) => set.rules);
   const count = (outcome: RuleResult['outcome']): number =>
     rules.filter((rule) => rule.outcome === outcome).length;
@@ -81,7 +83,7 @@ function setResult(
   { set, truths, choices }: JudgedSet,
   asker: Asker,
   waiting: Waiting[],
-  reasons: NonNullable<ExplainOptions['reasons']>,
+  { reasons = 'deciding', optionFacts = true }: ExplainOptions,
 ): RuleSetResult {
   const { release } = set;
   const truthOf = truthIn(evaluation.truths);
@@ -121,7 +123,7 @@ function setResult(
     ...(conclusion ? { conclusion } : {}),
     ...(compliance ? { compliance } : {}),
     ...(release.shape === 'choice'
-      ? { choices: choices.map((choice) => choiceResult(evaluation, set, choice)) }
+      ? { choices: choices.map((choice) => choiceResult(evaluation, set, choice, optionFacts)) }
       : {}),
     rules,
   };

@@ -8,45 +8,62 @@ import type { FactReading } from './assessment.ts';
 const end = (fact: Fact, value: number): number | string =>
   fact.type === 'date-time' ? formatInstant(value) : fact.type === 'date' ? formatDay(value) : value;
 
-function shown({ fact, bounds }: Reading): Partial<FactReading> {
+type Shown = { -readonly [Key in keyof FactReading]: FactReading[Key] };
+
+/** Puts down what the value is or may be. */
+function show({ fact, bounds }: Reading, out: Shown): void {
   switch (bounds.kind) {
-    case 'interval':
-      // The least or greatest of no items is no number; nothing can be shown for it.
-      if (bounds.low === bounds.high)
-        return Number.isFinite(bounds.low) ? { value: end(fact, bounds.low) } : { entries: 0 };
-      return {
-        ...(Number.isFinite(bounds.low) ? { low: end(fact, bounds.low) } : {}),
-        ...(Number.isFinite(bounds.high) ? { high: end(fact, bounds.high) } : {}),
-      };
+    case 'interval': {
+      const { low, high } = bounds;
+      if (low === high) {
+        // The least or greatest of no items is no number; nothing can be shown for it.
+        if (Number.isFinite(low)) out.value = end(fact, low);
+        else out.entries = 0;
+        return;
+      }
+      if (Number.isFinite(low)) out.low = end(fact, low);
+      if (Number.isFinite(high)) out.high = end(fact, high);
+      return;
+    }
     case 'possible': {
       const [only] = bounds.possible;
-      if (!isExact(bounds) || only === undefined) return { possible: bounds.possible };
-      return { value: fact.type === 'boolean' ? only === 'true' : only };
+      if (!isExact(bounds) || only === undefined) out.possible = bounds.possible;
+      else out.value = fact.type === 'boolean' ? only === 'true' : only;
+      return;
     }
     case 'answers': {
-      const yes = [...bounds.answers].flatMap(([code, answer]) => (answer === TRUE ? [code] : []));
-      const open = [...bounds.answers].flatMap(([code, answer]) => (answer === UNKNOWN ? [code] : []));
-      return open.length === 0 ? { value: yes } : { yes, open };
+      const yes: string[] = [];
+      const open: string[] = [];
+      for (const [code, answer] of bounds.answers) {
+        if (answer === TRUE) yes.push(code);
+        else if (answer === UNKNOWN) open.push(code);
+      }
+      if (open.length === 0) out.value = yes;
+      else {
+        out.yes = yes;
+        out.open = open;
+      }
+      return;
     }
     case 'text':
-      return bounds.text === undefined ? {} : { value: bounds.text };
+      if (bounds.text !== undefined) out.value = bounds.text;
+      return;
     case 'list':
-      return { entries: bounds.items.length };
+      out.entries = bounds.items.length;
   }
 }
 
-/** What was read for a fact, as plain JSON with a fixed key order. */
+/** What was read for a fact, as plain JSON with a fixed key order; put down key by key, for there are many. */
 export function factReading(reading: Reading): FactReading {
   const { fact, cause, at, from, comparator, assumed, inputs } = reading;
-  return {
-    fact: fact.id,
-    ...shown(reading),
-    ...(fact.unit === undefined ? {} : { unit: fact.unit }),
-    ...(cause === undefined ? {} : { cause }),
-    ...(at === undefined ? {} : { at }),
-    ...(from === undefined ? {} : { from }),
-    ...(comparator === undefined ? {} : { comparator }),
-    ...(assumed ? { assumed } : {}),
-    ...(inputs === undefined ? {} : { inputs }),
-  };
+  const out: Shown = { fact: fact.id };
+  show(reading, out);
+  if (fact.unit !== undefined) out.unit = fact.unit;
+  if (cause !== undefined) out.cause = cause;
+  if (at !== undefined) out.at = at;
+  if (from !== undefined) out.from = from;
+  if (comparator !== undefined) out.comparator = comparator;
+  if (assumed) out.assumed = assumed;
+  if (inputs !== undefined) out.inputs = inputs;
+  return out;
 }

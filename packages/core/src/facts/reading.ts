@@ -87,7 +87,8 @@ export function isExact(bounds: Bounds): boolean {
     case 'possible':
       return bounds.possible.length === 1;
     case 'answers':
-      return [...bounds.answers.values()].every((answer) => answer === TRUE || answer === FALSE);
+      for (const answer of bounds.answers.values()) if (answer !== TRUE && answer !== FALSE) return false;
+      return true;
     case 'text':
       return bounds.text !== undefined;
     case 'list':

@@ -1,4 +1,7 @@
-import { Temporal } from 'temporal-polyfill';
+// The date library function by function, so that a bundle carries only these few.
+import { fromEpochMilliseconds, toZonedDateTimeISO } from 'temporal-polyfill/fns/Instant';
+import { create, toZonedDateTime } from 'temporal-polyfill/fns/PlainDateTime';
+import { offsetNanoseconds } from 'temporal-polyfill/fns/ZonedDateTime';
 
 import { readDay, readInstant, readLastDay } from './civil.ts';
 
@@ -26,10 +29,20 @@ const attempt = <T>(read: () => T): T | undefined => {
   }
 };
 
-const plainDay = (day: number): Temporal.PlainDate =>
-  Temporal.Instant.fromEpochMilliseconds(day * MS_PER_DAY)
-    .toZonedDateTimeISO('UTC')
-    .toPlainDate();
+/** The instant at which a zone's clock shows a time, given in ms as if the clock stood at UTC. */
+function atLocalClock(local: number, zone: string): number {
+  const shown = new Date(local);
+  const time = create(
+    shown.getUTCFullYear(),
+    shown.getUTCMonth() + 1,
+    shown.getUTCDate(),
+    shown.getUTCHours(),
+    shown.getUTCMinutes(),
+    shown.getUTCSeconds(),
+    shown.getUTCMilliseconds(),
+  );
+  return toZonedDateTime(time, zone).epochMilliseconds;
+}
 
 /** An instant with its offset, in ms since 1970; without an offset it is no instant and gives nothing. */
 export const parseInstant = (text: string): number | undefined => readInstant(text);
@@ -47,7 +60,7 @@ export function parseDuration(text: string): number | undefined {
 }
 
 const offsetAt = (instant: number, zone: string): number =>
-  Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(zone).offsetNanoseconds / 1_000_000;
+  offsetNanoseconds(toZonedDateTimeISO(fromEpochMilliseconds(instant), zone)) / 1_000_000;
 
 /** Offsets (ms) of the days of UTC on which a zone's clock does not jump, kept: asking the date library is slow. */
 class ZoneDays {
@@ -97,8 +110,6 @@ const onLocalClock = (instant: number, zone: string): number => instant + daysOf
 export const localDay = (instant: number, zone: string): number =>
   Math.floor(onLocalClock(instant, zone) / MS_PER_DAY);
 
-const MIDNIGHT = Temporal.PlainTime.from('00:00');
-
 /**
  * First instant of a local day; days are 23, 24 or 25 hours long where clocks change. Midnight is named outright:
  * left to find the start of a day without one, the date library looks at the clock.
@@ -109,7 +120,7 @@ export function startOfDay(day: number, zone: string): number {
   const guess = day * MS_PER_DAY - days.offset(day * MS_PER_DAY);
   const around = [guess - MS_PER_DAY, guess, guess + MS_PER_DAY].map((instant) => days.offset(instant));
   if (around.every((offset) => offset === around[0])) return guess;
-  return plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: MIDNIGHT }).epochMilliseconds;
+  return atLocalClock(day * MS_PER_DAY, zone);
 }
 
 /** The instant within a day at which the local clock jumps, if it does. */
@@ -140,8 +151,7 @@ export function instantsOfHour(hours: readonly number[], from: number, to: numbe
     found.push(...clockChange(startOfDay(day, zone), startOfDay(day + 1, zone), zone));
     for (const hour of hours) {
       if (hour < 0 || hour >= 24) continue;
-      const time = Temporal.PlainTime.from('00:00').add({ milliseconds: Math.round(hour * 3_600_000) });
-      found.push(plainDay(day).toZonedDateTime({ timeZone: zone, plainTime: time }).epochMilliseconds);
+      found.push(atLocalClock(day * MS_PER_DAY + Math.round(hour * 3_600_000), zone));
     }
   }
   return found.filter((instant) => instant > from && instant <= to);

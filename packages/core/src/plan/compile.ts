@@ -2,7 +2,7 @@ import { factTables } from '../facts/factTable.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
-import type { Adoption, Release } from '../release/release.ts';
+import type { Adoption, Release, Withdrawal } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
 import { concludingPrograms } from './concluding.ts';
 import { ConditionTable, type Names } from './conditions.ts';
@@ -16,6 +16,8 @@ export interface CompileOptions {
   readonly allow?: readonly LeaveToRun[];
   /** Makes the releases it names, by version and digest, active. */
   readonly adoption?: Adoption;
+  /** Versions that were withdrawn: they run only where `allow` says so, adopted or not, and every assessment says it. */
+  readonly withdrawals?: readonly Withdrawal[];
 }
 
 /** Releases that may not run, or do not fit together. Thrown before there is any case. */
@@ -64,7 +66,13 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     };
     const where = `${release.id}@${release.version}`;
     const sha = digest(release);
-    const { standing, refused } = standingOf(release, sha, allowed, options.adoption);
+    const { standing, refused } = standingOf(
+      release,
+      sha,
+      allowed,
+      options.adoption,
+      options.withdrawals ?? [],
+    );
     if (refused !== undefined) problems.push(`${where}: ${refused}`);
     return {
       release,

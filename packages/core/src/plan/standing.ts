@@ -1,4 +1,4 @@
-import type { Adoption, Release } from '../release/release.ts';
+import type { Adoption, Release, Withdrawal } from '../release/release.ts';
 import type { LeaveToRun } from './plan.ts';
 
 /**
@@ -10,13 +10,16 @@ export function standingOf(
   digest: string,
   allowed: ReadonlySet<LeaveToRun>,
   adoption: Adoption | undefined,
+  withdrawals: readonly Withdrawal[],
 ): { standing: string; refused?: string } {
   const adopted = adoption?.releases.find(
     (entry) => entry.id === release.id && entry.version === release.version,
   );
-  if (release.withdrawn) {
-    const { reason, replacement } = release.withdrawn;
-    const standing = `withdrawn: ${reason}${replacement === undefined ? '' : `; replaced by ${replacement}`}`;
+  const withdrawn = withdrawalOf(release, withdrawals);
+  if (withdrawn) {
+    const { date, reason, replacement } = withdrawn;
+    const when = `withdrawn${date === undefined ? '' : ` on ${date}`}${adopted ? `, though ${adoption?.organisation} adopted it` : ''}`;
+    const standing = `${when}: ${reason}${replacement === undefined ? '' : `; replaced by ${replacement}`}`;
     return allowed.has('withdrawn') ? { standing } : { standing, refused: `it is ${standing}` };
   }
   if (release.status === 'retired') {
@@ -35,4 +38,16 @@ export function standingOf(
   return allowed.has('draft')
     ? { standing: 'draft, run on request' }
     : { standing: 'draft', refused: 'it is a draft and no adoption names it' };
+}
+
+/** Why nobody should run a release, said by itself or by a withdrawal of its version, whatever was amended in it. */
+function withdrawalOf(
+  { id, version, withdrawn }: Release,
+  withdrawals: readonly Withdrawal[],
+): { readonly reason: string; readonly replacement?: string; readonly date?: string } | undefined {
+  if (withdrawn) return withdrawn;
+  const found = withdrawals.find((one) => one.id === id && one.version === version);
+  if (found === undefined) return undefined;
+  const { date, reason, replacement } = found;
+  return { date, reason, ...(replacement !== undefined && { replacement: `${id} ${replacement}` }) };
 }

@@ -94,3 +94,22 @@ export interface Adoption {
   readonly releases: readonly { readonly id: string; readonly version: string; readonly digest: string }[];
   readonly note?: string;
 }
+
+/**
+ * That a released version must no longer be used. A document of its own, because a released file never changes.
+ * It holds for every text under that version, so for what a hospital's amendment made of it as well.
+ */
+export interface Withdrawal {
+  readonly $schema: 'urn:dwellset:withdrawal:1';
+  readonly id: string;
+  readonly version: string;
+  /** Of the published release. */
+  readonly digest: string;
+  /** Calendar day, `YYYY-MM-DD`. */
+  readonly date: string;
+  readonly approverRole: string;
+  readonly reason: string;
+  /** Version of the same set to use instead. */
+  readonly replacement?: string;
+  readonly note?: string;
+}

@@ -1,4 +1,5 @@
 import type { Case, CaseValue, Constant } from '@dwellset/core';
+import { amountWords } from '../values/units.ts';
 import { valueWords } from '../values/value.ts';
 import { factTitle, listed, type Words } from '../words.ts';
 
@@ -13,7 +14,7 @@ function suppliedWords(fact: string, value: CaseValue, words: Words, zone: strin
       ? plain(value as readonly string[])
       : value.length === 0
         ? 'no entries'
-        : JSON.stringify(value);
+        : value.map((entry) => entryWords(entry, plain)).join('; ');
   }
   if ('absent' in value) return value.absent.replaceAll('-', ' ');
   if (!('value' in value))
@@ -35,6 +36,18 @@ function answersWords(
   return listed(parts, 'and') || 'nothing answered';
 }
 
+/** One entry of a list: its fields in the order in which they are written. */
+function entryWords(entry: unknown, plain: (one: Constant) => string): string {
+  if (typeof entry !== 'object' || entry === null) return String(entry);
+  const fieldWords = ([name, value]: readonly [string, unknown]): string => {
+    const { value: amount, unit } = (value ?? {}) as { value?: unknown; unit?: string };
+    if (typeof amount === 'number')
+      return `${name} ${amountWords(amount, unit === undefined ? {} : { unit })}`;
+    return `${name} ${value === null ? 'not recorded' : typeof value === 'object' ? JSON.stringify(value) : plain(value as Constant)}`;
+  };
+  return Object.entries(entry).map(fieldWords).join(', ');
+}
+
 /** Every fact of a case, one a line: title, what is supplied. */
 export function caseLines({ facts, chosen, timeZone }: Case, words: Words): string[] {
   const supplied = Object.entries(facts).map(
@@ -44,5 +57,5 @@ export function caseLines({ facts, chosen, timeZone }: Case, words: Words): stri
     ([kind, item]) => `${kind} in the hand: ${typeof item === 'string' ? item : JSON.stringify(item)}`,
   );
   const all = [...supplied, ...inHand];
-  return all.length === 0 ? ['nothing is supplied at all'] : all;
+  return all.length === 0 ? ['a patient of whom nothing is supplied'] : all;
 }

@@ -1,53 +1,73 @@
-import type { Condition, Release } from '@dwellset/core';
-import { conditionSentence } from '../conditions/sentence.ts';
+import type { Release } from '@dwellset/core';
 import { clean, wrap } from '../layout.ts';
-import { amountWords } from '../values/units.ts';
-import { lowerFirst } from '../words.ts';
+import { choiceTitle, fieldWords } from './fieldWords.ts';
 import type { ComparisonShown } from './shown.ts';
+import type { SideNames } from './sideNames.ts';
 
 type Item = ComparisonShown['items'][number];
-type Field = Item['fields'][number];
 
-/** Keys whose values are conditions, said as sentences. */
-const CONDITIONS = new Set(['when', 'expect', 'scope', 'condition', 'excludes', 'remarks']);
-
-/** Values that a reader would skip if they stood there as JSON. */
-const LONGEST = 300;
-
-function fieldValue(field: Field, value: unknown, item: Item, release: Release | undefined): string {
-  if (value === undefined) return 'nothing';
-  if (CONDITIONS.has(field.field) && release) {
-    // A condition that this release cannot word, since its facts are gone, stays as it is written.
-    try {
-      return lowerFirst(conditionSentence(value as Condition, release).replace(/\.$/, ''));
-    } catch {
-      return JSON.stringify(value);
-    }
-  }
-  const parameter = release?.parameters.find(({ id }) => id === item.id);
-  if (item.kind === 'local choice' && typeof value === 'number') return amountWords(value, parameter);
-  const text = typeof value === 'string' ? `"${value}"` : JSON.stringify(value);
-  return text.length > LONGEST ? `${text.slice(0, LONGEST)} …` : text;
+export interface Sides {
+  readonly before: Release | undefined;
+  readonly after: Release | undefined;
+  readonly names: SideNames;
 }
 
-/** What reads otherwise in one item: its name, then each part as it was and as it is. */
-export function itemLines(
-  item: Item,
-  before: Release | undefined,
-  after: Release | undefined,
-  width: number,
-): string[] {
-  const head = `${item.kind} ${item.id}: ${item.change}`;
-  if (item.change !== 'changed') return wrap(head, width, '  ', '     ');
+/** An item by its title, where a release gives it one. */
+function itemName({ kind, id }: Pick<Item, 'kind' | 'id'>, release: Release | undefined): string {
+  if (kind === 'local choice') return choiceTitle(id, release);
+  const [stock = '', option] = id.split('/');
+  const titled =
+    kind === 'rule'
+      ? release?.rules.find((one) => one.id === id)?.title
+      : kind === 'fact'
+        ? release?.facts.find((one) => one.id === id)?.title
+        : kind === 'table'
+          ? release?.tables.find((one) => one.id === id)?.title
+          : kind === 'stock'
+            ? release?.stock[stock]?.find((one) => one.id === option)?.title
+            : undefined;
+  return titled === undefined ? `${kind} ${id}` : `${kind} "${titled}" (${id})`;
+}
+
+const STATES = { added: 'added', removed: 'gone', changed: '' } as const;
+
+function stateWords(change: Item['change'], { before, after, inTime }: SideNames): string {
+  return inTime ? STATES[change] : `only at ${change === 'added' ? after : before}`;
+}
+
+/** Why a hospital has it so, from its amendment. */
+function reasonLines({ kind, id }: Item, { before, after, names }: Sides, width: number): string[] {
+  const of = (release: Release | undefined, said: string): string[] =>
+    (release?.amendment?.changes ?? [])
+      .filter(({ item }) => item === id || (kind === 'table' && item.startsWith(`${id}/`)))
+      .map(({ reason }) => `reason${said}: ${reason}`);
+  const reasons = names.inTime
+    ? [...of(before, ' before'), ...of(after, '')]
+    : [...of(before, ` at ${names.before}`), ...of(after, ` at ${names.after}`)];
+  return [...new Set(reasons)].flatMap((line) => wrap(clean(line), width, '     ', '       '));
+}
+
+/** What reads otherwise in one item: its name, then each part as it was and as it is, then why. */
+export function itemLines(item: Item, sides: Sides, width: number): string[] {
+  const { before, after, names } = sides;
+  const name =
+    itemName(item, after) === `${item.kind} ${item.id}` ? itemName(item, before) : itemName(item, after);
+  if (item.change !== 'changed') {
+    return [
+      ...wrap(clean(`${name}: ${stateWords(item.change, names)}`), width, '  ', '     '),
+      ...reasonLines(item, sides, width),
+    ];
+  }
+  // That a rule is off stands in its local change, with the reason.
+  const fields = item.fields.filter(({ field }) => field !== 'switched off');
+  const lines = fields.flatMap((field) =>
+    wrap(clean(fieldWords(field, item, [before, after], names)), width, '     ', '       '),
+  );
+  // A replaced or switched-off rule carries its reason in itself.
+  const said = fields.some(({ field }) => field === 'local');
   return [
-    ...wrap(`${item.kind} ${item.id}`, width, '  ', '     '),
-    ...item.fields.flatMap((field) => {
-      const name = clean(field.field.replace(/^advice\./, '').replaceAll('-', ' '));
-      const [from, to] = [
-        fieldValue(field, field.from, item, before),
-        fieldValue(field, field.to, item, after),
-      ];
-      return wrap(`${name}: was ${from}; is ${to}`, width, '     ', '       ');
-    }),
+    ...wrap(clean(name), width, '  ', '     '),
+    ...lines,
+    ...(said ? [] : reasonLines(item, sides, width)),
   ];
 }

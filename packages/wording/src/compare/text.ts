@@ -1,23 +1,11 @@
 import type { Release } from '@dwellset/core';
 import { cautionLines, cautions } from '../cautions.ts';
-import { asText, blocks, usableWidth, wrap } from '../layout.ts';
-import { momentWords } from '../values/moment.ts';
-import { counted, listed, type Words, wordsOf } from '../words.ts';
-import { caseLines } from './caseWords.ts';
+import { asText, blocks, clean, usableWidth, wrap } from '../layout.ts';
+import { counted, listed, wordsOf } from '../words.ts';
 import { itemLines } from './itemLines.ts';
+import { isQuestion, outcomeLines, questionLines, share } from './outcomeLines.ts';
 import type { ComparisonShown, ComparisonTextOptions, ReleaseShown } from './shown.ts';
-
-type Outcome = ComparisonShown['outcomes'][number];
-
-const DIRECTIONS: Readonly<Record<string, string>> = {
-  new: 'speaks where it was silent or undecided',
-  stronger: 'speaks more strongly',
-  lost: 'no longer speaks',
-  weaker: 'speaks less strongly',
-  'newly-undetermined': 'can no longer be decided, and asks',
-  'newly-settled': 'was undecided, and is now settled without speaking',
-  otherwise: 'comes out otherwise',
-};
+import { type SideNames, sideNames } from './sideNames.ts';
 
 const REASONS: Readonly<Record<string, string>> = {
   'outcome-changed': 'when advice appears has changed',
@@ -35,39 +23,10 @@ const sideWords = (release: ReleaseShown | undefined): string =>
     ? 'no such set'
     : `${release.version} ${release.digest.slice(0, 12)}${release.amendedBy ? `, as amended by ${release.amendedBy}` : ', as published'}`;
 
-const share = (part: number, whole: number): string =>
-  whole === 0 ? '' : ` (${((100 * part) / whole).toFixed(1)} %)`;
-
-/** How many cases show it: of vignettes, and of the days of invented wards. */
-function countWords({ vignettes, wardDays }: Outcome, { ran }: ComparisonShown): string {
-  if (vignettes + wardDays === 0)
-    return 'Seen in no vignette and on no ward day, only in a case made for it.';
-  return `Seen in ${vignettes} of ${counted(ran.vignettes, 'vignette')} and on ${wardDays} of ${counted(ran.wardDays, 'ward day')}${share(wardDays, ran.wardDays)}.`;
-}
-
-function outcomeLines(outcome: Outcome, all: ComparisonShown, words: Words, width: number): string[] {
-  const { subject, direction, witness } = outcome;
-  const title = subject === 'conclusion' ? 'The conclusion' : words.rules.get(`${all.set}/${subject}`);
-  const name =
-    title === undefined || subject === 'conclusion' ? (title ?? subject) : `"${title}" (${subject})`;
-  const { case: patient, item, before, after } = witness;
-  const on = item === undefined ? '' : `, on ${item}`;
-  const moment = momentWords(patient.asOf, patient.timeZone);
-  return [
-    ...wrap(`${name} ${DIRECTIONS[direction] ?? direction}.`, width, '  ', '     '),
-    ...wrap(countWords(outcome, all), width, '     '),
-    ...wrap(
-      `Smallest case found, as of ${moment}${on}: before ${before}; after ${after}. From ${witness.name}.`,
-      width,
-      '     ',
-    ),
-    ...caseLines(patient, words).flatMap((line) => wrap(line, width, '       ', '         ')),
-  ];
-}
-
 function ranWords({ ran }: ComparisonShown): string {
   const made = ran.probes === 0 ? '' : ` and ${counted(ran.probes, 'case')} made for the parts that changed`;
-  return `Both sides were run on ${counted(ran.vignettes, 'vignette')}, ${counted(ran.wardDays, 'invented ward day')}${made}: ${counted(ran.answers, 'answer')} laid side by side.`;
+  const days = counted(ran.wardDays, 'invented ward day');
+  return `Both sides were run on ${counted(ran.vignettes, 'vignette')}${made === '' ? ' and' : ','} ${days}${made}: ${counted(ran.answers, 'answer')} laid side by side.`;
 }
 
 /** What comes of it, as minutes would record it. */
@@ -76,7 +35,9 @@ function resultWords({ outcomes, differing, ran }: ComparisonShown): string {
   return `${differing.vignettes} of ${counted(ran.vignettes, 'vignette')}${share(differing.vignettes, ran.vignettes)} and ${differing.wardDays} of ${counted(ran.wardDays, 'ward day')}${share(differing.wardDays, ran.wardDays)} come out otherwise in at least one answer.`;
 }
 
-function bumpLines({ bump, reasons }: ComparisonShown, width: number): string[] {
+function bumpLines({ bump, reasons }: ComparisonShown, { inTime }: SideNames, width: number): string[] {
+  // Two hospitals stand beside each other: neither is the next version of the other.
+  if (!inTime) return [];
   if (bump === 'none') return ['No new version is needed.'];
   return [
     `This demands a ${bump} version.`,
@@ -91,38 +52,50 @@ function bumpLines({ bump, reasons }: ComparisonShown, width: number): string[] 
   ];
 }
 
-function setBlocks(comparison: ComparisonShown, releases: readonly Release[], width: number): string[][] {
+function setBlocks(
+  comparison: ComparisonShown,
+  releases: readonly Release[],
+  names: SideNames,
+  width: number,
+): string[][] {
   const words = wordsOf([...releases]);
   const { set, before, after, items, outcomes } = comparison;
   const of = (side: ReleaseShown | undefined, at: number) =>
     side && releases.filter(({ id }) => id === set).at(at);
-  const [now, was] = [of(after, 0), of(before, -1)];
+  const sides = { before: of(before, -1), after: of(after, 0), names };
+  const context = { all: comparison, words, names, releases };
   const logic = items.filter(({ change, fields }) => change !== 'changed' || fields.some((f) => !f.wording));
   const texts = items.filter((item) => !logic.includes(item));
   const heading = `${words.sets.get(set) ?? set} (${set})`;
-  const section = (title: string, lines: string[]) => (lines.length === 0 ? [] : [title, ...lines]);
+  const section = (title: string, lines: readonly string[]) => (lines.length === 0 ? [] : [title, ...lines]);
+  const said = outcomes.filter((outcome) => !isQuestion(outcome));
+  const [first, second] = names.inTime ? ['before: ', 'after:  '] : ['', ''];
   return [
     [
       heading,
-      ...wrap(`before: ${sideWords(before)}`, width, '  '),
-      ...wrap(`after:  ${sideWords(after)}`, width, '  '),
+      ...wrap(`${first}${sideWords(before)}`, width, '  '),
+      ...wrap(`${second}${sideWords(after)}`, width, '  '),
     ],
     wrap(resultWords(comparison), width),
-    ...(outcomes.length === 0
+    section(
+      names.inTime ? 'What decides, as it was and as it is' : 'What decides, at either hospital',
+      logic.flatMap((item) => itemLines(item, sides, width)),
+    ),
+    ...(said.length === 0
       ? []
-      : [['Outcomes that changed']].concat(
-          outcomes.map((outcome) => outcomeLines(outcome, comparison, words, width)),
+      : [[names.inTime ? 'Outcomes that changed' : 'Outcomes that differ']].concat(
+          said.map((outcome) => outcomeLines(outcome, context, width)),
         )),
     section(
-      'What decides, as it was and as it is',
-      logic.flatMap((item) => itemLines(item, was, now, width)),
+      'Questions that come or go, and nothing that is said with them',
+      outcomes.filter(isQuestion).flatMap((outcome) => questionLines(outcome, context, width)),
     ),
     section(
       'Words and sources',
-      texts.flatMap((item) => itemLines(item, was, now, width)),
+      texts.flatMap((item) => itemLines(item, sides, width)),
     ),
     wrap(ranWords(comparison), width),
-    bumpLines(comparison, width),
+    bumpLines(comparison, names, width),
   ];
 }
 
@@ -132,10 +105,12 @@ export function comparisonText(
   options: ComparisonTextOptions = {},
 ): string {
   const width = usableWidth(options.width);
+  const names = sideNames(comparisons);
+  const title = names.inTime ? 'Version comparison' : `Comparison of ${names.before} and ${names.after}`;
   return asText(
     blocks([
-      ['Version comparison'],
-      ...comparisons.flatMap((comparison) => setBlocks(comparison, options.releases ?? [], width)),
+      wrap(clean(title), width),
+      ...comparisons.flatMap((comparison) => setBlocks(comparison, options.releases ?? [], names, width)),
       wrap('The ward is invented; its shares are no forecast for any hospital.', width),
       cautionLines(cautions, width),
     ]),

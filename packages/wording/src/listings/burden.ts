@@ -2,6 +2,7 @@ import type { Indicator, Release } from '@dwellset/core';
 import { cautionLines, cautions } from '../cautions.ts';
 import { asText, blocks, usableWidth, wrap } from '../layout.ts';
 import { counted, type Words, wordsOf } from '../words.ts';
+import { perDayWords, shareWords, WARD_CAUTION } from './ward.ts';
 
 /** What a plan says over the days of a ward, as the authoring package counts it. */
 export interface BurdenShown {
@@ -34,10 +35,7 @@ export interface BurdenTextOptions {
 const INDICATORS: readonly Indicator[] = ['critical', 'warning', 'info'];
 const MOST_RULES = 15;
 
-const perDay = (count: number, { patientDays }: BurdenShown): string =>
-  (patientDays === 0 ? 0 : count / patientDays).toFixed(2);
-const percent = (part: number, whole: number, places = 0): string =>
-  whole === 0 ? '–' : `${((100 * part) / whole).toFixed(places)} %`;
+const perDay = (count: number, { patientDays }: BurdenShown): string => perDayWords(count, patientDays);
 
 /** A table with one column a side, figures under each other. */
 function table(rows: readonly (readonly [string, readonly string[]])[], width: number): string[] {
@@ -62,7 +60,7 @@ function ruleRows({ sides }: BurdenTextOptions, words: Words): (readonly [string
       words.rules.get(name) ?? name,
       sides.map(({ burden }) => {
         const rule = found(name, burden);
-        return rule ? `${perDay(rule.days, burden)} ${percent(rule.repeats, rule.days).padStart(5)}` : '–';
+        return rule ? `${perDay(rule.days, burden)} ${shareWords(rule.repeats, rule.days).padStart(5)}` : '–';
       }),
     ]);
 }
@@ -95,19 +93,16 @@ export function burdenText(options: BurdenTextOptions): string {
         `Advice burden on ${ward}: ${counted(first?.patients ?? 0, 'invented patient')}, ${counted(first?.patientDays ?? 0, 'patient-day')}, seed ${seed}`,
         width,
       ),
-      wrap(
-        'This ward is invented. The figures compare rules with each other; they are no forecast for any hospital.',
-        width,
-      ),
+      wrap(WARD_CAUTION, width),
       table(
         [
           ...(sides.length > 1 ? [['', sides.map(({ name }) => name)] as const] : []),
           row('advice per patient-day', (b) => perDay(b.advice, b)),
           ...INDICATORS.map((indicator) => row(`  ${indicator}`, (b) => perDay(b.byIndicator[indicator], b))),
-          row('of it said on the day before too', (b) => percent(b.repeats, b.advice)),
+          row('of it said on the day before too', (b) => shareWords(b.repeats, b.advice)),
           row('questions per patient-day', (b) => perDay(b.questions, b)),
-          row('of rules that matter, not decided', (b) =>
-            percent(b.undetermined, b.undetermined + b.applies),
+          row('not decided, of rules that apply or are open', (b) =>
+            shareWords(b.undetermined, b.undetermined + b.applies),
           ),
         ],
         width,

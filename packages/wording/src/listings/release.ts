@@ -17,11 +17,16 @@ export const logLine = (digest: string, bump: string | undefined, outcomes: numb
     ? `- First release, digest ${digest.slice(0, 12)}.`
     : `- ${outcomes > 0 ? '★ ' : ''}Released with ${counted(outcomes, 'changed outcome')}, digest ${digest.slice(0, 12)}.`;
 
+function endWords(written: string | undefined, refused: boolean): string {
+  if (written !== undefined) return `Written: ${written}`;
+  return refused ? 'Refused: nothing was written.' : 'It could be released. Nothing was written.';
+}
+
 /** What each gate found, and what became of the release. */
 export function releaseReport(
   name: string,
   gates: readonly GateShown[],
-  written: string | undefined,
+  { written, refused }: { readonly written?: string | undefined; readonly refused: boolean },
   width?: number,
 ): string {
   const columns = usableWidth(width);
@@ -38,7 +43,7 @@ export function releaseReport(
         ...findings.slice(0, MOST).flatMap((finding) => wrap(clean(finding), columns, '     ', '       ')),
         ...(findings.length > MOST ? [`     and ${findings.length - MOST} more`] : []),
       ]),
-      wrap(written === undefined ? 'Refused: nothing was written.' : `Written: ${written}`, columns),
+      wrap(endWords(written, refused), columns),
       cautionLines(cautions, columns),
     ]),
   );

@@ -3,8 +3,7 @@ import { counted, endedWords } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { ask, ledgerOf, opened } from '../../bench/client.ts';
-import { changeCount, type VignettesDocument } from '../../draft/draft.ts';
-import { editDraft } from '../../draft/edit.ts';
+import { changeCount } from '../../draft/draft.ts';
 import { draft } from '../../draft/state.ts';
 import { save } from '../../files/save.ts';
 import { lazily } from '../../parts/lazily.tsx';
@@ -15,18 +14,29 @@ import { useAssessment, usePatient } from '../reasons/useAssessment.ts';
 import { AssessmentView } from './AssessmentView.tsx';
 import { CaseText } from './CaseText.tsx';
 import { FactField } from './FactField.tsx';
+import { Keep } from './Keep.tsx';
 import { newPatient, patient, setFact, takenFrom } from './state.ts';
 import { onTheClock, withOffset } from './zoned.ts';
 
 const Timeline = lazily(() => import('./Timeline.tsx').then(({ Timeline }) => Timeline), 'The timeline');
 
 /** A patient by the rules in force here: the questions on one side, what follows on the other. */
-export function PatientView({ set, from }: { set?: string; from: string | null }) {
+export function PatientView({
+  set,
+  from,
+  given,
+}: {
+  set?: string;
+  from: string | null;
+  /** A patient from elsewhere, such as a day of an invented ward. */
+  given?: { readonly name: string; readonly title: string; readonly case: Case };
+}) {
   const all = opened.value?.sets ?? [];
   const chosen = useSignal(set ?? '');
   const at = useSignal<string | undefined>(undefined);
-  const loaded = usePatient(set ?? '', set === undefined ? null : from);
-  const name = set !== undefined && from !== null ? `${set}/${from}` : undefined;
+  const published = usePatient(set ?? '', set === undefined ? null : from);
+  const loaded = given?.case ?? published;
+  const name = given?.name ?? (set !== undefined && from !== null ? `${set}/${from}` : undefined);
   useEffect(() => {
     if (loaded && name !== undefined && takenFrom.value !== name) {
       takenFrom.value = name;
@@ -41,9 +51,10 @@ export function PatientView({ set, from }: { set?: string; from: string | null }
   );
   const ours = useAssessment('ours', sets, tried);
   const title =
-    name === undefined
+    given?.title ??
+    (name === undefined
       ? 'A patient'
-      : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient');
+      : (ledgerOf(set!).rows.find(({ key }) => key === from)?.title ?? 'A patient'));
   return (
     <article class="wide two patient">
       <div>
@@ -52,7 +63,7 @@ export function PatientView({ set, from }: { set?: string; from: string | null }
           <p class="aside">
             {name === undefined
               ? 'Answer what is known; leave out what nobody has supplied. Nothing that you enter leaves this page. Use invented patients only.'
-              : 'An invented patient. Change an answer to see what would follow; the published one stays as it is.'}
+              : 'An invented patient. Change an answer to see what would follow; the one you opened stays as it is.'}
           </p>
         </header>
         <Bar chosen={chosen.value} onChosen={(one) => (chosen.value = one)} name={name} />
@@ -128,66 +139,6 @@ function SaveAssessment({ sets }: { sets: readonly string[] }) {
     >
       Save the assessment
     </button>
-  );
-}
-
-/** Keeps the patient as one of the author's own, held to what the rules give now. */
-function Keep({ set }: { set: string }) {
-  const title = useSignal('');
-  const said = useSignal('');
-  const keep = async (): Promise<void> => {
-    const name = title.value.trim();
-    if (name === '' || !opened.value) {
-      said.value = 'Give the patient a title first.';
-      return;
-    }
-    const { assessment } = await ask('assess', { side: 'ours', sets: [set], patient: patient.value });
-    const rules = assessment.ruleSets.find(({ id }) => id === set)?.rules ?? [];
-    const expect = {
-      rules: Object.fromEntries(rules.map(({ id, outcome, check }) => [id, check ?? outcome])),
-    };
-    editDraft(opened.value, `keep ${name}`, (before) => {
-      const { asOf, timeZone, recordedAt, searched, facts, chosen } = patient.value;
-      const known = before.own[set];
-      const id = `own-${(known?.vignettes.length ?? 0) + 1}`;
-      const vignette = {
-        id,
-        title: name,
-        asOf,
-        timeZone,
-        ...(recordedAt && { recordedAt }),
-        ...(searched && { searched }),
-        facts,
-        ...(chosen && { chosen }),
-        expect,
-      };
-      const document = {
-        $schema: 'urn:dwellset:vignettes:1',
-        base: known?.base ?? { asOf, timeZone, facts: {} },
-        vignettes: [...(known?.vignettes ?? []), vignette],
-      } as unknown as VignettesDocument;
-      return { ...before, own: { ...before.own, [set]: document } };
-    });
-    title.value = '';
-    said.value = `Kept: it stands first in the ledger of ${releaseOf(set)?.title}.`;
-  };
-  return (
-    <span class="keep">
-      <label>
-        <span>Keep this patient as</span>
-        <input
-          type="text"
-          value={title.value}
-          onInput={(event) => (title.value = event.currentTarget.value)}
-        />
-      </label>{' '}
-      <button type="button" onClick={() => void keep()}>
-        Keep
-      </button>{' '}
-      <span class="aside" role="status">
-        {said.value}
-      </span>
-    </span>
   );
 }
 

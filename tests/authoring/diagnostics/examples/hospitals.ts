@@ -2,6 +2,7 @@ import type { Example } from '../provoke.ts';
 
 const AMENDMENT = 'hospitals/eastmere/amendment.json';
 const ADOPTION = 'hospitals/eastmere/adoption.json';
+const WITHDRAWAL = 'withdrawals/stops-0.0.9.json';
 const SWITCH = '"switchOff": "dwell-noted"';
 
 /** Mistakes in amendments and adoptions. */
@@ -20,6 +21,36 @@ export const hospitals: readonly Example[] = [
     path: ADOPTION,
     from: '"2027-10-01"',
     to: '«"2026-09-01"»',
+  },
+  {
+    code: 'withdrawn-release',
+    mistake: 'adopting a version that was withdrawn',
+    path: ADOPTION,
+    from: '"id": "stops", "version": "0.1.0"',
+    to: '"id": "stops", "version": «"0.0.9"»',
+    hint: 'use 0.1.0 instead, once it is adopted',
+  },
+  {
+    code: 'withdrawn-release',
+    mistake: 'amending a version that was withdrawn',
+    path: AMENDMENT,
+    from: '"version": "0.1.0"',
+    to: '"version": «"0.0.9"»',
+    hint: 'use 0.1.0 instead, once it is adopted',
+  },
+  {
+    code: 'withdrawn-release',
+    mistake: 'a withdrawn version that replaces itself',
+    path: WITHDRAWAL,
+    from: '"replacement": "0.1.0"',
+    to: '"replacement": «"0.0.9"»',
+  },
+  {
+    code: 'name-mismatch',
+    mistake: 'a withdrawal of another version than its file says',
+    path: WITHDRAWAL,
+    from: '"version": "0.0.9"',
+    to: '"version": «"0.0.8"»',
   },
   {
     code: 'unknown-rule',

@@ -10,6 +10,7 @@ import {
   type Source,
   STATUSES,
   type Table,
+  type Withdrawal,
 } from '@dwellset/core';
 import { lockedChoices } from '../../choices/allowed.ts';
 import { type Uses, usesOfRule, usesOfSet } from '../../choices/uses.ts';
@@ -22,6 +23,8 @@ export interface HandbookShown {
   /** Digests of the releases, by set. */
   readonly digests: ReadonlyMap<string, string>;
   readonly adoption?: Adoption;
+  /** Versions that must no longer be used. */
+  readonly withdrawals?: readonly Withdrawal[];
   /** Group of facts → heading. */
   readonly groups?: ReadonlyMap<string, string>;
   /** Vignettes that hazards name as controls, as `set/vignette`: their titles and the rule they stand beside. */

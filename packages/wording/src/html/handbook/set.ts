@@ -1,4 +1,4 @@
-import type { Constant, Release, StockItem } from '@dwellset/core';
+import type { Constant, Release, StockItem, Withdrawal } from '@dwellset/core';
 import { aboutParts } from '../../assessment/sets.ts';
 import { PARTS } from '../../conditions/reason.ts';
 import { namedWords } from '../../conditions/sentence.ts';
@@ -14,9 +14,15 @@ import { ruleEntry, sentence } from './rule.ts';
 
 const HEADING = Object.fromEntries(PARTS);
 
+/** In the place of a state: the name of the set stands beside it. */
+const withdrawnSince = ({ date, reason, replacement }: Withdrawal): string =>
+  `withdrawn on ${date}: ${reason.replace(/\.$/, '')}${replacement === undefined ? '' : `; use ${replacement} instead`}`;
+
 /** Draft or not, and whether this very text has been taken on. */
-export function standingWords(set: Release, { adoption, digests }: Gathered): string {
+export function standingWords(set: Release, { adoption, digests, withdrawals }: Gathered): string {
   if (set.withdrawn) return `withdrawn: ${set.withdrawn.reason}`;
+  const taken = withdrawals?.find(({ id, version }) => id === set.id && version === set.version);
+  if (taken) return withdrawnSince(taken);
   const entry = adoption?.releases.find(({ id, version }) => id === set.id && version === set.version);
   if (entry === undefined)
     return adoption ? `${set.status}, not adopted by ${adoption.organisation}` : set.status;

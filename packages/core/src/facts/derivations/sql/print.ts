@@ -87,7 +87,7 @@ const MOST_CODES = 53;
 /** The bit of each code: its place in the list; for yes or no, true comes first. */
 export function bitsOf(
   fact: Pick<Fact, 'id' | 'type' | 'codes'>,
-  names: SqlNames,
+  names: Pick<SqlNames, 'codes'>,
 ): ReadonlyMap<string, number> {
   const codes = fact.type === 'boolean' ? ['true', 'false'] : names.codes(fact.codes ?? '');
   if (codes.length > MOST_CODES) {

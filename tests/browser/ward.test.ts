@@ -1,0 +1,63 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Bench, barriers, startBench } from './bench.ts';
+
+const INTERVAL = { name: 'Longest time without a review of need' } as const;
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await startBench();
+}, 120_000);
+afterAll(async () => {
+  await bench?.close();
+});
+
+/** The figures in the line that says how many of the ward change. */
+async function changed(page: Page): Promise<{ patients: number; days: number }> {
+  const line = page.locator('.ward .changes-line strong');
+  await line.filter({ hasText: /of 10,000 patient-days$/ }).waitFor();
+  const [, patients = '', days = ''] =
+    /^([\d,]+) of .* on ([\d,]+) of/.exec((await line.textContent()) ?? '') ?? [];
+  return { patients: Number(patients.replace(',', '')), days: Number(days.replace(',', '')) };
+}
+
+describe('whom a change affects on an invented ward', () => {
+  test('a newcomer makes the review interval 12 hours, reads how many change, and opens one of them', async () => {
+    const context = await bench.context();
+    const page = await bench.page('', context);
+    await page.getByRole('link', { name: 'Local choices', exact: true }).click();
+    await page.getByRole('spinbutton', INTERVAL).fill('12');
+    await page.getByRole('link', { name: 'Whom it affects' }).click();
+    await page.getByText('they are no forecast for any hospital').waitFor();
+    await page.getByRole('button', { name: 'Stop' }).click();
+    await page.getByText(/^Stopped/).waitFor();
+    await page.getByRole('button', { name: 'Try the ward' }).click();
+    const found = await changed(page);
+    expect(found.patients).toBeGreaterThan(0);
+    expect(found.days).toBeGreaterThanOrEqual(found.patients);
+    expect(await barriers(page)).toEqual([]);
+    const rule = page.locator('.moved').first();
+    const title = (await rule.locator('h3').textContent()) ?? '';
+    await rule.locator('.examples a').first().click();
+    await page.locator('.patient .changes-line', { hasText: title }).waitFor();
+    expect(bench.complaints).toEqual([]);
+  });
+});
+
+test('reloads without a server, with the draft, once it has been opened', async () => {
+  const context = await bench.context();
+  const page = await bench.page('', context);
+  await page.getByRole('link', { name: 'Local choices', exact: true }).click();
+  await page.getByRole('spinbutton', INTERVAL).fill('12');
+  await page.getByText('kept in this browser').waitFor();
+  await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)');
+  await bench.stopServer();
+  const { length } = bench.complaints;
+  await page.reload();
+  await page.getByRole('link', { name: 'Our changes (1)' }).waitFor();
+  await page.getByRole('link', { name: 'Ledger' }).click();
+  await page.locator('.changes-line strong', { hasText: /^\d+ patients? chang/ }).waitFor();
+  await page.getByRole('link', { name: 'A patient', exact: true }).click();
+  await page.getByRole('heading', { name: 'A patient', exact: true }).waitFor();
+  expect(bench.complaints.slice(length)).toEqual([]);
+});
