@@ -17,7 +17,7 @@ export interface Cuts {
 }
 
 /** Beyond this a condition is no longer written out in boxes. */
-export const MOST_BOXES = 1000;
+const MOST_BOXES = 1000;
 
 /**
  * The patients of whom a condition has one of these truths, written out in boxes. Strong Kleene is put together from

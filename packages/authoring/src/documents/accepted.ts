@@ -21,5 +21,3 @@ export const acceptedDocument = z.strictObject({
       .meta({ id: 'accepted-finding' }),
   ),
 });
-
-export type AcceptedDocument = z.infer<typeof acceptedDocument>;
