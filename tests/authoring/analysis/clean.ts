@@ -59,6 +59,25 @@ export const CLEAN: readonly Clean[] = [
     },
   },
   {
+    what: 'the same words to those of whom a number is known in part',
+    rules: {
+      one: { when: count('>=', 1), ...says('Review it.') },
+      two: { when: any(pain, all(count('>=', 1), count('<=', 2)), count('>', 2)), ...says('Review it.') },
+    },
+  },
+  {
+    what: 'a lock in the words of a rule that may be switched off',
+    rules: {
+      one: { when: pain, locked: true, ...says('Review it.') },
+      two: { when: any(pain, fever), ...says('Review it.') },
+    },
+  },
+  {
+    what: 'a lock for those whose population cannot be established',
+    set: { population: { when: all(fever, not(fever)), otherwise: 'Not for them.' } },
+    rules: { one: { when: pain, locked: true } },
+  },
+  {
     what: 'conclusions that narrow down',
     set: byDefault('stop', 'go'),
     rules: { one: { when: all(pain, fever), concludes: 'stop' }, two: { when: pain, concludes: 'go' } },

@@ -41,6 +41,7 @@ function isShown(library: Library, finding: Finding): boolean {
 }
 
 const WITNESSED: readonly string[] = [
+  'always-applies',
   'gap-between',
   'redundant',
   'never-stands',

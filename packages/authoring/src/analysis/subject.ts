@@ -110,6 +110,11 @@ export class Subject implements Given {
     );
   }
 
+  /** Whether a rule may speak to patients whose facts leave the population open. */
+  speaksToUnestablished({ rule }: PlanRule): boolean {
+    return rule.locked === true && rule.anyPopulation !== true && this.set.population !== undefined;
+  }
+
   /** What a rule looks for, wherever it is in scope. */
   looksFor(rule: PlanRule, found: boolean, kind?: string): Region | undefined {
     const { when, expect } = rule;

@@ -13,6 +13,7 @@ import { search } from '../boxes/search.ts';
 import { variablesOf } from '../boxes/variables.ts';
 import { saidBy } from '../boxes/visible.ts';
 import { reader } from '../coverage/truths.ts';
+import { withPartlyKnown } from './partly.ts';
 import type { Shown } from './shape.ts';
 import type { Subject } from './subject.ts';
 
@@ -22,7 +23,7 @@ export interface Sought {
   readonly holds: (truthOf: TruthOf) => Truth;
   /** The stock list, where it is about an item in the hand. */
   readonly kind?: string;
-  /** Patients of whom something is not known are looked at too; where it is still open then, this has the say. */
+  /** Patients of whom something is not known, or in part, are looked at too; where it is still open then, this has the say. */
   readonly ifMissing?: (truthOf: TruthOf) => boolean;
   /** The last word on a patient found. */
   readonly accept?: (patient: Case) => boolean;
@@ -40,7 +41,11 @@ const MOST_BOXES = 8000;
 export function seek(subject: Subject, sought: Sought): Found {
   const { nodes, holds, kind, ifMissing, accept = () => true } = sought;
   const scene = subject.scene(kind);
-  const { variables, start, complete } = variablesOf(scene, nodes, { missing: ifMissing !== undefined });
+  const behind = variablesOf(scene, nodes, { missing: ifMissing !== undefined });
+  const variables = ifMissing
+    ? behind.variables.map((variable) => withPartlyKnown(scene, variable))
+    : behind.variables;
+  const { start, settledByMoment } = behind;
   const showsIn = (truthOf: TruthOf): boolean => holds(truthOf) === TRUE || ifMissing?.(truthOf) === true;
   const shows = (facts: Facts): boolean => showsIn(reader(scene.look(facts).truths));
   let patient: Case | undefined;
@@ -58,6 +63,7 @@ export function seek(subject: Subject, sought: Sought): Found {
     MOST_BOXES,
   );
   if (patient) return { patient };
+  const complete = !settledByMoment && variables.every((variable) => variable.complete);
   if (exhausted && rejected === 0 && complete) return 'none';
   return amongVignettes(subject, sought) ?? 'unsure';
 }

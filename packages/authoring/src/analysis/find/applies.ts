@@ -1,13 +1,15 @@
-import { and, type Node, not, type PlanRule, ruleTruths } from '@dwellset/core';
+import { and, type Node, not, type PlanRule, ruleTruths, TRUE } from '@dwellset/core';
 import { allApply, appliesIn, type Draft, existence, nodesOf, placeOf, proofOf } from '../draft.ts';
+import type { Region } from '../region.ts';
 import { itemNodeOf, type Subject } from '../subject.ts';
+import { type Found, type Sought, seek, shownBy } from '../witness.ts';
 
 /** Rules that no patient can make speak, and choice rules that no item can ever concern. */
 export function* neverApplies(subject: Subject): Generator<Draft> {
   for (const rule of subject.rules) {
     const nodes = nodesOf(subject, [rule]);
     const common = { of: [rule.rule.id], place: placeOf(subject, rule) } as const;
-    const somebody = existence(subject, subject.applies(rule), allApply(subject, [rule]));
+    const somebody = somebodyFor(subject, rule, subject.applies(rule), allApply(subject, [rule]));
     if (somebody === 'none' || somebody === 'unsure') {
       yield { kind: 'never-applies', ...common, ...verdict(somebody), proof: proofOf(subject, nodes) };
       continue;
@@ -16,7 +18,7 @@ export function* neverApplies(subject: Subject): Generator<Draft> {
     const kind = rule.rule.of;
     if (item === undefined || kind === undefined) continue;
     const withItem = [...nodes, item];
-    const something = existence(subject, subject.concerns(rule), {
+    const something = somebodyFor(subject, rule, subject.concerns(rule), {
       nodes: withItem,
       holds: (truthOf) => and(appliesIn(subject, rule)(truthOf), truthOf(item)),
       kind,
@@ -25,6 +27,18 @@ export function* neverApplies(subject: Subject): Generator<Draft> {
     const proof = proofOf(subject, withItem, kind);
     yield { kind: 'concerns-no-item', ...common, ...verdict(something), proof };
   }
+}
+
+/** A rule that does not wait for the population may speak to those alone who leave it open. */
+function somebodyFor(
+  subject: Subject,
+  rule: PlanRule,
+  region: Region | undefined,
+  sought: Sought,
+): Found | 'some' {
+  const known = existence(subject, region, sought);
+  if (known !== 'none' || !subject.speaksToUnestablished(rule)) return known;
+  return seek(subject, { ...sought, ifMissing: (truthOf) => sought.holds(truthOf) === TRUE });
 }
 
 const verdict = (found: 'none' | 'unsure') =>
@@ -37,10 +51,10 @@ const verdict = (found: 'none' | 'unsure') =>
 export function* alwaysApplies(subject: Subject): Generator<Draft> {
   for (const rule of subject.rules) {
     const condition = rule.expect ?? rule.when;
-    if (condition === undefined || !asksForFacts(condition) || subject.applies(rule)?.length === 0) continue;
+    if (condition === undefined || !asksForFacts(condition)) continue;
     const spared = subject.all([subject.inScope(rule), subject.looksFor(rule, false)]);
     const nodes = nodesOf(subject, [rule]);
-    const found = existence(subject, spared, {
+    const found = somebodyFor(subject, rule, spared, {
       nodes,
       holds: (truthOf) => {
         const { scope, when } = ruleTruths(subject.set, rule, truthOf);
@@ -48,11 +62,17 @@ export function* alwaysApplies(subject: Subject): Generator<Draft> {
       },
     });
     if (found !== 'none' && found !== 'unsure') continue;
+    const example = seek(subject, allApply(subject, [rule]));
+    // What is about nobody speaks to nobody, and is another finding.
+    if (example === 'none') continue;
     yield {
       kind: 'always-applies',
       of: [rule.rule.id],
       place: placeOf(subject, rule),
-      ...verdict(found),
+      ...verdict(example === 'unsure' ? 'unsure' : found),
+      ...(example !== 'unsure' && {
+        witness: shownBy(subject, example.patient, [`rules.${rule.rule.id}`]),
+      }),
       proof: proofOf(subject, nodes),
     };
   }

@@ -65,7 +65,10 @@ export function* redundant(subject: Subject): Generator<Draft> {
   for (const rules of alike.values()) {
     // Of two that are equal the later one is the one too many.
     for (const rule of [...rules].reverse()) {
-      const others = rules.filter((other) => other !== rule && !found.has(other));
+      // What a hospital may switch off or amend does not stand in for what it may not.
+      const others = rules.filter(
+        (other) => other !== rule && !found.has(other) && (other.rule.locked || !rule.rule.locked),
+      );
       const other = others.find((one) => isCovered(subject, rule, [one], 'if-missing') === true);
       if (other === undefined) continue;
       found.add(rule);

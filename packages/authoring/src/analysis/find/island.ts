@@ -1,13 +1,4 @@
-import {
-  and,
-  type CaseValue,
-  type Node,
-  not,
-  or,
-  type PlanRule,
-  ruleTruths,
-  type TruthOf,
-} from '@dwellset/core';
+import { and, type Node, not, or, type PlanRule, ruleTruths, type TruthOf } from '@dwellset/core';
 import { patientsOf } from '../../boxes/patients.ts';
 import type { Facts } from '../../boxes/scene.ts';
 import { search } from '../../boxes/search.ts';
@@ -15,6 +6,7 @@ import { type Value, type Variable, variablesOf } from '../../boxes/variables.ts
 import { saidBy } from '../../boxes/visible.ts';
 import { placeAt } from '../../coverage/places.ts';
 import { type Draft, nodesOf } from '../draft.ts';
+import { inOrder } from '../partly.ts';
 import type { Subject } from '../subject.ts';
 import { shownBy } from '../witness.ts';
 
@@ -31,7 +23,7 @@ export function* islands(subject: Subject): Generator<Draft> {
   const concluding = subject.rules.filter(({ rule }) => rule.concludes !== undefined);
   const { variables } = variablesOf(subject.scene(), nodesOf(subject, concluding));
   for (const variable of variables) {
-    const values = inOrder(subject, variable);
+    const values = inOrder(subject.scene().fact(variable.fact), variable);
     for (let at = 1; at + 1 < values.length; at += 1) {
       const around = [values[at - 1]!, values[at]!, values[at + 1]!] as const;
       const facts = somebodyAt(subject, concluding, variables, variable, around);
@@ -50,19 +42,6 @@ export function* islands(subject: Subject): Generator<Draft> {
       break;
     }
   }
-}
-
-/** The values of a number or time from the lowest to the highest; nothing of other facts. */
-function inOrder(subject: Subject, { fact, values }: Variable): readonly Value[] {
-  const { type } = subject.scene().fact(fact);
-  if (type !== 'number' && type !== 'date' && type !== 'date-time') return [];
-  const known = values.filter(({ value }) => value !== undefined && value !== null);
-  return [...known].sort((a, b) => onScale(a.value!) - onScale(b.value!));
-}
-
-function onScale(value: CaseValue): number {
-  if (typeof value === 'object' && value !== null && 'value' in value) return onScale(value.value);
-  return typeof value === 'string' ? Date.parse(value) : Number(value);
 }
 
 /** What else is true of a patient who shows it, by the core. */

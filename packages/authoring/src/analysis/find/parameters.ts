@@ -74,7 +74,9 @@ const names = (value: unknown, id: string): boolean => JSON.stringify(value ?? n
 const hasOtherEffect = ([release, ...read]: readonly Release[], id: string): boolean =>
   read.some(({ parameters }) => parameters.some((one) => one.id === id)) ||
   release!.facts.some(({ from }) => names(from, id)) ||
-  release!.rules.some(({ advice, title }) => JSON.stringify([advice, title]).includes(`{{${id}}}`));
+  release!.rules.some(
+    ({ advice, title }) => names(advice, id) || JSON.stringify([advice, title]).includes(`{{${id}}}`),
+  );
 
 /** Whether some rule may come to something else with another value; where it takes too many boxes, it may. */
 function mayDiffer(beside: Subject, own: Variant, variant: Variant): boolean {
