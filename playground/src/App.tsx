@@ -46,6 +46,9 @@ function Masthead() {
         <a href={address(['ward'])} {...current('ward', here[0] === 'ward')}>
           Whom it affects
         </a>
+        <a href={address(['findings'])} {...current('findings', here[0] === 'findings')}>
+          Findings
+        </a>
         <a href={address(['patient'])} {...current('patient', here[0] === 'patient')}>
           A patient
         </a>

@@ -88,7 +88,7 @@ export const tried = computed(() => {
   const sets = opened.value?.sets;
   return sets && toAmendment(draft.value, sets, { trying: true });
 });
-const trying = computed(() => (tried.value === undefined ? undefined : JSON.stringify(tried.value)));
+export const trying = computed(() => (tried.value === undefined ? undefined : JSON.stringify(tried.value)));
 const own = computed(() => draft.value.own);
 
 export function openBench(): void {

@@ -24,6 +24,15 @@ const WardPatient = lazily(
   'The invented ward',
 );
 
+const FindingsView = lazily(
+  () => import('./findings/FindingsView.tsx').then(({ FindingsView }) => FindingsView),
+  'The page of findings',
+);
+const FindingPatient = lazily(
+  () => import('./findings/FindingPatient.tsx').then(({ FindingPatient }) => FindingPatient),
+  'The page of findings',
+);
+
 /** The page that an address stands for. */
 export function pageOf({ parts, options }: Route): ComponentChildren {
   const [kind, set = '', page, item = ''] = parts;
@@ -31,6 +40,9 @@ export function pageOf({ parts, options }: Route): ComponentChildren {
   if (kind === 'changes') return <ChangesView />;
   if (kind === 'review') return <ReviewView />;
   if (kind === 'ward') return set === '' ? <WardView /> : <WardPatient key={set} row={Number(set)} />;
+  if (kind === 'findings') {
+    return set === '' ? <FindingsView /> : <FindingPatient name={set} which={page ?? 'patient'} />;
+  }
   if (kind === 'patient') return <PatientView from={null} />;
   if (kind === 'set' && opened.value?.sets.some(({ id }) => id === set)) {
     if (page === 'choices') return <ChoicesView key={set} set={set} />;

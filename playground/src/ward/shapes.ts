@@ -26,11 +26,14 @@ export interface WardResult {
   readonly named: Readonly<Record<number, { readonly patient: number; readonly day: number }>>;
 }
 
-/** What the ward's worker says; reasons stay where they are made. */
+/** What the ward's worker says beside the steps of its work; reasons stay where they are made. */
 export type WardNews =
-  | { readonly kind: 'ward'; readonly title: string }
-  /** Parts of the work done, of how many. */
-  | { readonly kind: 'progress'; readonly generation: number; readonly done: number; readonly of: number }
+  | { readonly kind: 'ward'; readonly generation?: never; readonly title: string }
   | { readonly kind: 'result'; readonly generation: number; readonly result: WardResult }
-  | { readonly kind: 'case'; readonly row: number; readonly name: string; readonly case: Case | undefined }
-  | { readonly kind: 'failed'; readonly generation: number; readonly message: string };
+  | {
+      readonly kind: 'case';
+      readonly generation?: never;
+      readonly row: number;
+      readonly name: string;
+      readonly case: Case | undefined;
+    };

@@ -15,6 +15,7 @@ import {
   type Release,
   readCases,
 } from '@dwellset/core';
+import type { Step } from '../background.ts';
 import { isPlan, planOf } from '../bench/judge.ts';
 import { pause } from '../bench/pause.ts';
 import type { WardNews, WardResult } from './shapes.ts';
@@ -43,12 +44,12 @@ export function daysOf(ward: WardDocument, seed: number, wanted: number): WardDa
 export class Ward {
   readonly days: readonly WardDay[];
   readonly #parts: readonly Part[];
-  readonly #post: (news: WardNews) => void;
+  readonly #post: (news: WardNews | Step) => void;
   #generation = 0;
   #base: { readonly releases: readonly Release[]; readonly plan: Plan } | undefined;
   #burden: ReturnType<WardBurdenCounter['total']> | undefined;
 
-  constructor(days: readonly WardDay[], post: (news: WardNews) => void) {
+  constructor(days: readonly WardDay[], post: (news: WardNews | Step) => void) {
     this.days = days;
     this.#post = post;
     this.#parts = Array.from({ length: Math.ceil(days.length / PART) }, (_, at) => ({
@@ -108,6 +109,7 @@ export class Ward {
       ),
     };
     this.#post({ kind: 'result', generation, result });
+    this.#post({ kind: 'done', generation });
   }
 
   /**

@@ -1,12 +1,13 @@
 import type { WardDocument } from '@dwellset/authoring';
 import { z } from 'zod';
+import type { Step } from '../background.ts';
 import type { WardNews, WardOrder } from './shapes.ts';
 import { daysOf, Ward } from './ward.ts';
 
 // The page forbids code made from text; zod would try it.
 z.config({ jitless: true });
 
-const post = (news: WardNews): void => self.postMessage(news);
+const post = (news: WardNews | Step): void => self.postMessage(news);
 let opening: Promise<Ward> | undefined;
 
 async function open({ url, days, seed }: Extract<WardOrder, { kind: 'open' }>): Promise<Ward> {

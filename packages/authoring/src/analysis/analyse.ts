@@ -32,12 +32,18 @@ const FINDERS: readonly Finder[] = [
   choicesWithoutEffect,
 ];
 
+/** Steps that {@link analysing} takes: after each of them whoever runs it may let others work. */
+export const ANALYSIS_STEPS = FINDERS.length;
+
 /**
- * What is wrong with the rules of one set by themselves, without any case: found in boxes of atoms, and where a
- * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; those of a
- * hospital's amended set as far as they rest on the same. Pure, and without Node.
+ * The same as {@link analyseSet}, told as it arises: after each kind of search what it found, in the end everything.
+ * The acceptances of `accepted/<set>.json` are marked from the beginning.
  */
-export function analyseSet(library: Library, setId: string, options: BuildOptions = {}): SetAnalysis {
+export function* analysing(
+  library: Library,
+  setId: string,
+  options: BuildOptions = {},
+): Generator<readonly Finding[], SetAnalysis, void> {
   const documents = library.sets.get(setId);
   const plan = planOf(library, setId, options);
   const set = isPlan(plan)
@@ -50,7 +56,12 @@ export function analyseSet(library: Library, setId: string, options: BuildOption
   const moment = momentOf(vignettesOf(documents));
   const { hospital } = options;
   const subject = new Subject({ library, documents, plan, set, moment, hospital });
-  const findings = FINDERS.flatMap((find) => [...find(subject)]).map((draft) => findingOf(subject, draft));
+  const findings: Finding[] = [];
+  for (const find of FINDERS) {
+    const found = [...find(subject)].map((draft) => findingOf(subject, draft));
+    findings.push(...found);
+    yield accept(library, setId, found).findings;
+  }
   const accepted = accept(library, setId, findings);
   return {
     set: setId,
@@ -59,6 +70,19 @@ export function analyseSet(library: Library, setId: string, options: BuildOption
     // What the amendment of a hospital has mended is still accepted of the published set.
     stale: hospital === undefined ? accepted.stale : [],
   };
+}
+
+/**
+ * What is wrong with the rules of one set by themselves, without any case: found in boxes of atoms, and where a
+ * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; those of a
+ * hospital's amended set as far as they rest on the same. Pure, and without Node.
+ */
+export function analyseSet(library: Library, setId: string, options: BuildOptions = {}): SetAnalysis {
+  const steps = analysing(library, setId, options);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
 }
 
 function findingOf({ release, set }: Subject, draft: Draft): Finding {

@@ -2,7 +2,7 @@ import type { Case } from '@dwellset/core';
 import { WARD_CAUTION } from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 import { address } from '../../route.ts';
-import { wardCase, wardFailure } from '../../ward/client.ts';
+import { ward, wardCase } from '../../ward/client.ts';
 import { PatientView } from '../patient/PatientView.tsx';
 
 type Found = { readonly name: string; readonly case: Case | undefined };
@@ -17,8 +17,8 @@ export function WardPatient({ row }: { row: number }) {
       wanted = false;
     };
   }, [row]);
-  if (!found && wardFailure.value !== undefined) {
-    return <p role="alert">The patient could not be fetched from the invented ward: {wardFailure.value}.</p>;
+  if (!found && ward.failure.value !== undefined) {
+    return <p role="alert">The patient could not be fetched from the invented ward: {ward.failure.value}.</p>;
   }
   if (!found) return <p role="status">The patient is being fetched from the invented ward …</p>;
   if (!found.case) {

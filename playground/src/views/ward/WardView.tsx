@@ -9,30 +9,20 @@ import {
   wardSizeWords,
 } from '@dwellset/wording';
 import { useEffect } from 'preact/hooks';
-import { built, opened, settled } from '../../bench/client.ts';
+import { built, opened } from '../../bench/client.ts';
 import { changeCount } from '../../draft/draft.ts';
 import { draft } from '../../draft/state.ts';
 import { OutcomeMark } from '../../parts/Mark.tsx';
+import { Running } from '../../parts/Running.tsx';
 import { address } from '../../route.ts';
-import {
-  openWard,
-  runWard,
-  stopWard,
-  WARD_DAYS,
-  wardBehind,
-  wardFailure,
-  wardProgress,
-  wardResult,
-  wardStopped,
-  wardTitle,
-} from '../../ward/client.ts';
+import { WARD_DAYS, ward, wardResult, wardTitle } from '../../ward/client.ts';
 import type { WardResult } from '../../ward/shapes.ts';
 import { releaseOf } from '../../words.ts';
 import { BurdenTable } from './BurdenTable.tsx';
 
 /** Ten thousand days of an invented ward by the published rules and by the author's. */
 export function WardView() {
-  useEffect(openWard, []);
+  useEffect(ward.open, []);
   const result = wardResult.value;
   return (
     <article class="ward">
@@ -47,59 +37,26 @@ export function WardView() {
           <strong>{WARD_CAUTION}</strong>
         </p>
       </header>
-      <Running />
+      <Running
+        work={ward}
+        words={{
+          running: result ? 'The ward is being tried again' : 'The ward is being read and tried',
+          failed: 'The ward could not be tried',
+          kept: result ? 'The figures below are of the run before. ' : '',
+          next: 'The ward is next …',
+          again: 'Try the ward',
+        }}
+      />
       {result && <Changes result={result} />}
       {result && <BurdenTable base={result.base} ours={result.ours} />}
     </article>
   );
 }
 
-function Running() {
-  const progress = wardProgress.value;
-  if (wardFailure.value !== undefined) {
-    return (
-      <p role="alert">
-        The ward could not be tried: {wardFailure.value}. <Again />
-      </p>
-    );
-  }
-  if (progress) {
-    return (
-      <div class="running">
-        <label>
-          <span>
-            {wardResult.value ? 'The ward is being tried again' : 'The ward is being read and tried'}
-          </span>{' '}
-          <progress value={progress.done} max={progress.of} />
-        </label>{' '}
-        <button type="button" onClick={stopWard}>
-          Stop
-        </button>
-      </div>
-    );
-  }
-  if (wardStopped.value) {
-    return (
-      <p role="status">
-        Stopped. {wardResult.value ? 'The figures below are of the run before. ' : ''}
-        <Again />
-      </p>
-    );
-  }
-  if (!wardBehind.value) return null;
-  return <p role="status">{settled.value ? 'The ward is next …' : 'The ledger is tried first …'}</p>;
-}
-
-const Again = () => (
-  <button type="button" onClick={runWard}>
-    Try the ward
-  </button>
-);
-
 function Changes({ result }: { result: WardResult }) {
   const { changes } = result;
   const isRefused = built.value.refused.some(({ severity }) => severity === 'error');
-  const behind = wardBehind.value || isRefused;
+  const behind = ward.behind.value || isRefused;
   if (changeCount(draft.value) === 0 || !changes) {
     return (
       <p class="changes-line" role="status">

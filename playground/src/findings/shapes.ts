@@ -1,0 +1,26 @@
+import type { Finding } from '@dwellset/authoring/analysis';
+
+/** Orders to the worker that looks through the rules. */
+export type FindingsOrder =
+  | { readonly kind: 'open'; readonly url: string }
+  | {
+      readonly kind: 'analyse';
+      readonly generation: number;
+      /** The draft as an amendment; none where nothing is changed. */
+      readonly amendment: string | undefined;
+      /** Every set, those that the draft changes first. */
+      readonly sets: readonly string[];
+      readonly changed: readonly string[];
+    }
+  | { readonly kind: 'cancel' };
+
+export interface FoundHere {
+  readonly finding: Finding;
+  /** Whether the published rules have it as well. */
+  readonly published: boolean;
+}
+
+/** What that worker says beside the steps of its work. */
+export type FindingsNews =
+  | { readonly kind: 'begun'; readonly generation: number }
+  | { readonly kind: 'found'; readonly generation: number; readonly found: readonly FoundHere[] };

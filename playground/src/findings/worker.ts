@@ -1,0 +1,84 @@
+import { type Library, readLibrary, withDocument } from '@dwellset/authoring';
+import { ANALYSIS_STEPS, analysing, type Finding } from '@dwellset/authoring/analysis';
+import { z } from 'zod';
+import type { Step } from '../background.ts';
+import { AMENDMENT, OURS } from '../bench/ours.ts';
+import { pause } from '../bench/pause.ts';
+import { nameOf } from './name.ts';
+import type { FindingsNews, FindingsOrder, FoundHere } from './shapes.ts';
+
+// The page forbids code made from text; zod would try it.
+z.config({ jitless: true });
+
+const post = (news: FindingsNews | Step): void => self.postMessage(news);
+let opening: Promise<Library> | undefined;
+let newest = 0;
+/** What each set is found to have as published; that never changes here. */
+const published = new Map<string, readonly Finding[]>();
+
+async function read(url: string): Promise<Library> {
+  const response = await fetch(url);
+  if (!response.ok) throw new Error(`the policies could not be read (${response.status})`);
+  return readLibrary(new Map(Object.entries((await response.json()) as Record<string, string>)));
+}
+
+async function analyse({
+  generation,
+  amendment,
+  changed,
+  sets,
+}: Extract<FindingsOrder, { kind: 'analyse' }>) {
+  newest = generation;
+  const library = await opening;
+  if (library === undefined) throw new Error('the policies are not open yet');
+  const ours = amendment === undefined ? library : withDocument(library, AMENDMENT, amendment);
+  let done = 0;
+  const of = (changed.length + sets.filter((set) => !published.has(set)).length) * ANALYSIS_STEPS;
+  /** Each kind of search in turn, with a pause to hear a newer order; that one ends it. */
+  async function take(steps: ReturnType<typeof analysing>, tell: (found: readonly Finding[]) => void) {
+    for (const found of steps) {
+      tell(found);
+      done += 1;
+      post({ kind: 'progress', generation, done, of });
+      await pause();
+      if (newest !== generation) throw new Overtaken();
+    }
+  }
+  const tell = (findings: readonly Finding[], isPublished: (finding: Finding) => boolean): void => {
+    const found = findings.map((finding): FoundHere => ({ finding, published: isPublished(finding) }));
+    if (found.length > 0) post({ kind: 'found', generation, found });
+  };
+  post({ kind: 'begun', generation });
+  for (const set of sets) {
+    const isChanged = changed.includes(set);
+    const known = published.get(set);
+    const base: Finding[] = [...(known ?? [])];
+    if (known === undefined) {
+      await take(analysing(library, set), (found) => {
+        base.push(...found);
+        if (!isChanged) tell(found, () => true);
+      });
+      published.set(set, base);
+    } else if (!isChanged) tell(known, () => true);
+    if (!isChanged) continue;
+    const names = new Set(base.map(nameOf));
+    await take(analysing(ours, set, { hospital: OURS }), (found) => {
+      tell(found, (finding) => names.has(nameOf(finding)));
+    });
+  }
+  post({ kind: 'done', generation });
+}
+
+class Overtaken extends Error {}
+
+self.onmessage = ({ data: order }: MessageEvent<FindingsOrder>) => {
+  if (order.kind === 'open') opening = read(order.url);
+  else if (order.kind === 'cancel') newest = -1;
+  else {
+    analyse(order).catch((error: unknown) => {
+      if (error instanceof Overtaken) return;
+      const message = error instanceof Error ? error.message : String(error);
+      post({ kind: 'failed', generation: order.generation, message });
+    });
+  }
+};
