@@ -12,7 +12,7 @@ import { releaseOf, words } from '../../words.ts';
 import { EvidenceLine } from '../choices/ChoicesView.tsx';
 import { conditionsBehind } from '../choices/users.ts';
 import { ForPatient } from '../reasons/ForPatient.tsx';
-import type { Editing } from './ConditionOutline.tsx';
+import type { Editing } from './editing.ts';
 import { Outline } from './Outline.tsx';
 import { isCondition } from './outline.ts';
 import { RuleText } from './RuleText.tsx';
