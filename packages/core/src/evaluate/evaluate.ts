@@ -1,14 +1,15 @@
 import type { Problem } from '../explain/assessment.ts';
 import type { Case, CaseValue } from '../facts/case.ts';
 import { type ConclusionRead, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
-import { type CaseReadings, type Concluder, readFacts, readOption } from '../facts/readFacts.ts';
+import type { Moment } from '../facts/moment.ts';
+import type { Concluder } from '../facts/reader.ts';
+import { type CaseReadings, readFacts, readOption } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
-import type { Moment } from '../facts/supplied.ts';
 import { localDay, parseDay } from '../facts/time.ts';
 import type { Plan, PlanSet } from '../plan/plan.ts';
+import { run } from '../plan/run.ts';
 import type { Release } from '../release/release.ts';
 import { concludeSet } from './conclusion.ts';
-import { run } from './run.ts';
 
 /** One option of a stock list, or the item in the hand, with what was read and every truth for it. */
 export interface OptionEvaluation {
@@ -45,31 +46,16 @@ export interface EvaluateOptions {
 
 /** Evaluates one case. Pure and synchronous; never throws on data. */
 export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {}): Evaluation {
-  const truths = freshTruths(plan);
+  const truths = plan.blank.truths.slice();
   const at = options.asOf === undefined ? undefined : { asOf: options.asOf };
-  const read = readFacts(
-    plan.patientFacts,
-    patient,
-    concluder(plan, () => truths),
-    at,
-  );
-  run(plan.patient, read.readings.row, truths);
+  const read = readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, truths), at);
+  run(plan.patient, read.readings.row, truths, plan.blank.row);
   return new CaseEvaluation(plan, patient, read, truths);
 }
 
 /** Everything that a case says about the patient, and no judgement; rule sets that a fact rests on are judged. */
 export const readPatient = (plan: Plan, patient: Case): CaseReadings =>
-  readFacts(
-    plan.patientFacts,
-    patient,
-    concluder(plan, () => freshTruths(plan)),
-  );
-
-function freshTruths(plan: Plan): Uint8Array {
-  const truths = new Uint8Array(plan.size);
-  for (const [at, truth] of plan.constants) truths[at] = truth;
-  return truths;
-}
+  readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, undefined));
 
 /** The options of a choice are looked at when somebody asks for them, or for everything that was found wrong. */
 class CaseEvaluation implements Evaluation {
@@ -135,7 +121,7 @@ class CaseEvaluation implements Evaluation {
 }
 
 /** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
-function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
+function concluder(plan: Plan, own: Uint8Array | undefined): Concluder {
   const known = new Map<string, ConclusionRead>();
   const conclude: Concluder = (id, readings, moment) => {
     const set = plan.sets.find(({ release }) => release.id === id);
@@ -143,8 +129,8 @@ function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
     if (!set || !program || (!plan.allowed.has('out-of-period') && !inPeriod(set.release, moment))) {
       return NOTHING_CONCLUDED;
     }
-    const truths = truthsOf();
-    run(program, readings.row, truths);
+    const truths = own ?? plan.blank.truths.slice();
+    run(program, readings.row, truths, plan.blank.row);
     return concludeSet(set, truths);
   };
   return (id, readings, moment) => {

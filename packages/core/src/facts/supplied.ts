@@ -2,22 +2,12 @@ import type { Cause } from '../explain/assessment.ts';
 import type { Fact } from '../release/fact.ts';
 import { ABSENT_REASONS, type AbsentReason, type Answers, type StatedValue } from './case.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
+import { instantOrDay, type Moment } from './moment.ts';
 import { type Bounds, isExact, type Reading } from './reading.ts';
 import { roundToStep } from './rounding.ts';
 import { parseDay, parseInstant, startOfDay } from './time.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from './truth.ts';
 import { convert } from './units.ts';
-
-/** The moment and place a case is read at. */
-export interface Moment {
-  readonly asOf: number;
-  readonly zone: string;
-  readonly recordedAt: string | undefined;
-  /** The instant of `recordedAt`, read once a case. */
-  readonly recordedInstant: number | undefined;
-  /** Read values that have gone stale as if they had not; the forecast needs their ends. */
-  readonly ignoreStale?: boolean;
-}
 
 export interface Refusal {
   readonly code: Cause;
@@ -131,12 +121,6 @@ function withOrigin(reading: Reading, at: string | undefined, stated: StatedValu
     ...(typeof from === 'string' ? { from } : {}),
     ...(comparator === undefined ? {} : { comparator }),
   };
-}
-
-/** A day alone counts from its start: at worst the value is taken for older than it is. */
-export function instantOrDay(text: string, zone: string): number | undefined {
-  const day = parseDay(text);
-  return day === undefined ? parseInstant(text) : startOfDay(day, zone);
 }
 
 const observedAt = (at: string, moment: Moment): number | undefined =>

@@ -84,7 +84,7 @@ function extreme<N extends 'lowest' | 'highest'>(
     ],
     evaluate: (derivation, fact, inputs) => {
       const present = ids(derivation)
-        .map(inputs.reading)
+        .map((id) => inputs.reading(id))
         .filter((reading) => !reading.none);
       if (present.length === 0) return none(fact, inputs);
       return {
@@ -116,7 +116,7 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   check: ({ firstRecorded }, fact, dictionary) =>
     sameKindFaults('firstRecorded', firstRecorded, fact, dictionary),
   evaluate: ({ firstRecorded }, fact, inputs) => {
-    const readings = firstRecorded.map(inputs.reading);
+    const readings = firstRecorded.map((id) => inputs.reading(id));
     const recorded = readings.reduce<Truth>((sofar, reading) => or(sofar, reading.recorded), FALSE);
     const bounds = readings.reduceRight<Bounds | undefined>(passOn, undefined);
     if (bounds === undefined) return none(fact, inputs);

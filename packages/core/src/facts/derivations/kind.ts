@@ -17,6 +17,17 @@ export interface Inputs {
   readonly zone: string;
 }
 
+/** The same choices, tables and moment with readings from elsewhere. */
+export const withReadings = (inputs: Inputs, reading: Inputs['reading']): Inputs => ({
+  reading,
+  parameter: (id) => inputs.parameter(id),
+  table: (id) => inputs.table(id),
+  codes: (list) => inputs.codes(list),
+  conclusion: (set) => inputs.conclusion(set),
+  asOf: inputs.asOf,
+  zone: inputs.zone,
+});
+
 /** A conclusion as a fact: what it may still be. */
 export interface ConclusionRead {
   /** Empty where the set is not about this patient, so that it concludes nothing. */

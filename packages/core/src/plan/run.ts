@@ -1,17 +1,26 @@
 import type { Reading } from '../facts/reading.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import { leafTruth } from '../plan/leaf.ts';
-import { ALL, NOT, type Program } from '../plan/plan.ts';
+import { leafTruth } from './leaf.ts';
+import { ALL, NOT, type Program } from './plan.ts';
 
-/** Fills the places of one program: first its leaves from the readings, then its gates in order. */
-export function run(program: Program, row: readonly (Reading | undefined)[], truths: Uint8Array): void {
-  for (const leaf of program.leaves) {
-    const reading = row[leaf.place];
+type Row = readonly (Reading | undefined)[];
+
+/**
+ * Fills the places of one program: first its leaves from the readings, then its gates in order. Leaves over a fact
+ * that reads as in `blank` are left as they are.
+ */
+export function run(program: Program, row: Row, truths: Uint8Array, blank: Row = NOTHING_BLANK): void {
+  for (const { place, leaves } of program.facts) {
+    const reading = row[place];
+    if (reading !== undefined && reading === blank[place]) continue;
     // A fact that is not read yet cannot decide anything yet.
-    truths[leaf.at] = reading === undefined ? UNKNOWN : leafTruth(leaf.test, reading);
+    for (const { at, test } of leaves)
+      truths[at] = reading === undefined ? UNKNOWN : leafTruth(test, reading);
   }
   runGates(program.gates, truths);
 }
+
+const NOTHING_BLANK: Row = [];
 
 /** Works out the gates of a program from the truths of its leaves. */
 export function runGates(gates: Int32Array, truths: Uint8Array): void {

@@ -1,0 +1,80 @@
+import type { Fact } from '../release/fact.ts';
+import { clip } from './bounds.ts';
+import { type Derived, type Inputs, interval, NOTHING_CONCLUDED } from './derivations/kind.ts';
+import { type FactSlot, type FactTable, wholeOf } from './factTable.ts';
+import { isExact, type Reading } from './reading.ts';
+import { FALSE, UNKNOWN } from './truth.ts';
+
+type Row = readonly (Reading | undefined)[];
+
+/** Works out a derived fact; `cause` is `impossible` where what follows lies outside the fact's limits. */
+export function derive(slot: FactSlot, row: Row, inputs: Inputs): Reading {
+  const { fact } = slot;
+  const { from, kind, inputs: ids, places } = slot.derivation!;
+  const derived = kind.evaluate(from, fact, inputs);
+  // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
+  if ('conclusion' in from) return finish(slot, derived, inputs.conclusion(from.conclusion).waitsFor, inputs);
+  if (places.length > 0 && places.every((place) => row[place]?.none)) {
+    return finish(slot, { ...derived, none: true }, ids, inputs);
+  }
+  return finish(slot, derived, ids, inputs);
+}
+
+/** Rounds to the fact's step and clips to its limits. */
+function finish(slot: FactSlot, derived: Derived, ids: readonly string[], inputs: Inputs): Reading {
+  const { fact } = slot;
+  const { assumed, recorded } = derived;
+  const whole = slot.whole ?? wholeOf(slot, inputs.asOf.high);
+  if (derived.none) {
+    return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', inputs: ids, none: true };
+  }
+  const bounds = clip(derived.bounds, whole, fact.step, mayBeEmpty(fact));
+  if (bounds === undefined) {
+    return marked({ fact, bounds: whole, recorded: UNKNOWN, cause: 'impossible', inputs: ids }, assumed);
+  }
+  return marked(
+    isExact(bounds)
+      ? { fact, bounds, recorded, inputs: ids }
+      : { fact, bounds, recorded, cause: 'derived', inputs: ids },
+    assumed,
+  );
+}
+
+const marked = (reading: Reading, assumed: true | undefined): Reading =>
+  assumed ? { ...reading, assumed } : reading;
+
+const mayBeEmpty = ({ type, from }: Fact): boolean =>
+  type === 'number' && from !== undefined && ('least' in from || 'greatest' in from);
+
+/**
+ * What is read of each fact where a case says nothing at all, wherever that is the same for every case: what looks
+ * at the moment of the case, its zone or another rule set stays open.
+ */
+export function blankRow(table: FactTable): (Reading | undefined)[] {
+  const row = table.slots.map(({ derivation, silent }) => (derivation === undefined ? silent : undefined));
+  let looked = false;
+  const look = <T>(value: T): T => {
+    looked = true;
+    return value;
+  };
+  const inputs: Inputs = {
+    reading: (id) => row[table.places.get(id)!]!,
+    parameter: (id) => table.parameters.get(id)!,
+    table: (id) => table.tables.get(id)!,
+    codes: (list) => table.codes.get(list)!,
+    conclusion: () => look(NOTHING_CONCLUDED),
+    get asOf() {
+      return look(interval(-Infinity, Infinity));
+    },
+    get zone() {
+      return look('UTC');
+    },
+  };
+  for (const slot of table.derived) {
+    if (slot.derivation!.places.some((place) => row[place] === undefined)) continue;
+    looked = false;
+    const reading = derive(slot, row, inputs);
+    if (!looked && reading.cause !== 'impossible') row[slot.place] = reading;
+  }
+  return row;
+}
