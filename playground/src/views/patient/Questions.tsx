@@ -14,10 +14,14 @@ export function Questions({ sets }: { sets: readonly string[] }) {
       .filter(({ id, from }) => !from && !id.startsWith('option.'))
       .map((fact) => [fact.id, fact]),
   );
+  const written = new Map(opened.value?.dictionary.facts.map((fact) => [fact.id, fact]));
   return (
     <div class="groups">
       {groups.map(({ id: group, title }) => {
-        const own = [...read.values()].filter(({ id }) => id.startsWith(`${group}.`));
+        // A release sorts its keys; the fields of a list are asked in the order in which they were written.
+        const own = [...read.values()]
+          .filter(({ id }) => id.startsWith(`${group}.`))
+          .map((fact) => (fact.type === 'list' ? (written.get(fact.id) ?? fact) : fact));
         return own.length === 0 ? null : <Group key={group} title={title} own={own} />;
       })}
     </div>
