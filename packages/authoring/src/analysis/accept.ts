@@ -1,6 +1,6 @@
 import { below, placeAt } from '../coverage/places.ts';
 import type { Library } from '../library/shape.ts';
-import type { Finding, StaleAcceptance } from './shape.ts';
+import type { Finding, SetAnalysis, StaleAcceptance } from './shape.ts';
 
 export interface Accepted {
   readonly findings: readonly Finding[];
@@ -8,6 +8,10 @@ export interface Accepted {
 }
 
 const nameOf = (kind: string, of: readonly string[]): string => [kind, ...of].join(' ');
+
+/** Whether nothing is found but what is accepted, and nothing is accepted but what is found. */
+export const isSettled = ({ refused, findings, stale }: SetAnalysis): boolean =>
+  refused === undefined && stale.length === 0 && findings.every(({ accepted }) => accepted !== undefined);
 
 /** Marks what somebody has accepted. An acceptance of what is not found, or of what it was before, is stale. */
 export function accept(library: Library, set: string, findings: readonly Finding[]): Accepted {
