@@ -1,5 +1,5 @@
-import { amend, type Library } from '@dwellset/authoring';
-import { type Assessment, digest, type Parameter } from '@dwellset/core';
+import { amend, caseOf, type Library, releasesFor } from '@dwellset/authoring';
+import { type Assessment, assess, compile, digest, type Parameter } from '@dwellset/core';
 import { assessmentHtml, assessmentText, handbookHtml } from '@dwellset/wording';
 import { describe, expect, test } from 'vitest';
 import { library } from '../policies/shipped.ts';
@@ -76,6 +76,22 @@ test('why does it not accept bed rest? What was found does not count, and which 
 test('a limit that decided only what is folded away can be followed as well', () => {
   const text = asText(assessed('after-operation'));
   expect(text).toContain('Time after an operation when removal is considered: 24 h, as published');
+});
+
+test('why is a bag overdue on day six here? The cell of the table that was changed stands beside it, others do not', () => {
+  const sets = releasesFor(library, 'maintenance-bundle', { hospital: 'harrowmere' });
+  const { base, vignettes } = library.sets.get('maintenance-bundle')!.vignettes.get('leg-bag-changed')!.value;
+  const onDaySix = caseOf(base, vignettes.find(({ id }) => id === 'leg-bag-changed-day-six')!);
+  const plan = compile(sets, { allow: ['draft'] });
+  const assessment = assess(plan, onDaySix, { reasons: 'all' });
+  const text = flat(assessmentText(assessment, { releases: sets, width: 5000 }));
+  const page = parsed(assessmentHtml(assessment, { releases: sets })).text;
+  const [bag] = assessment.advice.filter(({ rule }) => rule === 'leg-bag-changed');
+  expect(bag?.summary).toContain('here at most 5');
+  for (const shown of [text, page]) {
+    expect(shown).toContain('leg bag: 5 days here, 7 days as published – Leg bags leaked at the tap');
+  }
+  expect(text).not.toContain('Full bags were found');
 });
 
 /** A value off the cautious side of the published one, within everything else that is asked of it. */

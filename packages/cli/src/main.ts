@@ -13,6 +13,7 @@ import { helpText } from './commands/help.ts';
 import { mutate } from './commands/mutate.ts';
 import { pin } from './commands/pin.ts';
 import { release } from './commands/release.ts';
+import { report } from './commands/report.ts';
 import { scoreboard } from './commands/scoreboard.ts';
 import { verify } from './commands/verify.ts';
 import { vignettes } from './commands/vignettes.ts';
@@ -33,6 +34,7 @@ const COMMANDS = [
   compare,
   burden,
   release,
+  report,
   verify,
   withdraw,
   pin,

@@ -1,4 +1,4 @@
-import { adoptionOf, buildRelease, releasesFor } from '@dwellset/authoring';
+import { adoptionOf, buildRelease, releasesFor, type Side } from '@dwellset/authoring';
 import { type Adoption, compile, type Plan, PlanError, type Release, type Withdrawal } from '@dwellset/core';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, placed } from './files/policies.ts';
@@ -17,6 +17,14 @@ export function releaseOf(policies: Policies, set: string): Release {
   const built = buildRelease(library, set, hospital === undefined ? {} : { hospital });
   if (built.release) return built.release;
   throw new CannotRun(firstOf((built.refused ?? []).map((diagnostic) => placed(policies, diagnostic))));
+}
+
+/** The same with the sets that it reads: what has to be compiled together. */
+export function sideFor(policies: Policies, set: string): Side {
+  const { library, hospital } = policies;
+  const release = releaseOf(policies, set);
+  const [, ...read] = releasesFor(library, set, hospital === undefined ? {} : { hospital });
+  return [release, ...read];
 }
 
 /** What to do where drafts that nobody adopted are all that stands in the way; said once, however many they are. */
@@ -51,11 +59,10 @@ export function planOf(policies: Policies, given: Given): Plan {
     named.length > 0
       ? [...new Set(named)]
       : (adoption?.releases.map(({ id }) => id) ?? [...library.sets.keys()]);
-  const options = hospital === undefined ? {} : { hospital };
-  const asked = sets.map((set) => releaseOf(policies, set));
-  const read = sets.flatMap((set) => releasesFor(library, set, options));
+  const sides = sets.map((set) => sideFor(policies, set));
+  const asked = sides.map(([release]) => release);
   // A set whose conclusion another reads runs beside it, whether or not it was asked for.
-  const releases = [...new Map([...asked, ...read].map((release) => [release.id, release])).values()];
+  const releases = [...new Map([...asked, ...sides.flat()].map((release) => [release.id, release])).values()];
   try {
     return compile(releases, {
       allow: given.all('allow') as Allowed,

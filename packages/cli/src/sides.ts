@@ -1,13 +1,13 @@
 import { existsSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { parseSource, readReleaseFile, releasesFor, type Side } from '@dwellset/authoring';
+import { parseSource, readReleaseFile, type Side } from '@dwellset/authoring';
 import type { Release } from '@dwellset/core';
 import { refusalWords } from '@dwellset/wording';
 import { CannotRun } from './cannotRun.ts';
 import { type Policies, readPolicies } from './files/policies.ts';
 import { readText } from './files/readText.ts';
 import { readBytes } from './files/releaseFiles.ts';
-import { releaseOf } from './planOf.ts';
+import { releaseOf, sideFor } from './planOf.ts';
 
 /** One side of a comparison: how it is called, and its releases by set. */
 export interface SideNamed {
@@ -33,14 +33,8 @@ export function sideOf(given: string, policies: string | undefined, hospital?: s
 
 /** Sets that a tree of documents builds; one that does not build stops the comparison. */
 function treeSide(policies: Policies, name: string, only?: string): SideNamed {
-  const { library, hospital } = policies;
-  const options = hospital === undefined ? {} : { hospital };
-  const ids = [...library.sets.keys()].filter((id) => only === undefined || id === only);
-  const sets = ids.map((id): [string, Side] => {
-    releaseOf(policies, id);
-    return [id, releasesFor(library, id, options) as unknown as Side];
-  });
-  return { name, sets: new Map(sets), policies };
+  const ids = [...policies.library.sets.keys()].filter((id) => only === undefined || id === only);
+  return { name, sets: new Map(ids.map((id) => [id, sideFor(policies, id)])), policies };
 }
 
 /** A release that reads conclusions needs its neighbours: they lie in the same folder, and are told by their digest. */

@@ -80,6 +80,10 @@ export {
   wardChangedWords,
   wardSizeWords,
 } from './listings/ward.ts';
+export { reportHtml } from './report/html.ts';
+export { reportJunit } from './report/junit.ts';
+export { reportMarkdown } from './report/markdown.ts';
+export type { ReportedGate, ReportedSet, ReportShown } from './report/shown.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';
 export { durationWords } from './values/duration.ts';

@@ -1,10 +1,11 @@
-import type { CodeList, Fact, Parameter, Release } from '@dwellset/core';
+import type { CodeList, Fact, Parameter, Release, Table } from '@dwellset/core';
 
 /** The words that rule sets bring along: titles, phrases, code words and units by id. */
 export interface Words {
   readonly facts: ReadonlyMap<string, Fact>;
   readonly codes: Readonly<Record<string, CodeList>>;
   readonly parameters: ReadonlyMap<string, Parameter>;
+  readonly tables: ReadonlyMap<string, Table>;
   /** Set → title. */
   readonly sets: ReadonlyMap<string, string>;
   /** `set/rule` → title. */
@@ -18,6 +19,7 @@ export function wordsOf(releases: readonly Release[]): Words {
   const facts = new Map<string, Fact>();
   const codes: Record<string, CodeList> = {};
   const parameters = new Map<string, Parameter>();
+  const tables = new Map<string, Table>();
   const sets = new Map<string, string>();
   const rules = new Map<string, string>();
   const conclusions = new Map<string, string>();
@@ -26,12 +28,13 @@ export function wordsOf(releases: readonly Release[]): Words {
     for (const fact of release.facts) if (!facts.has(fact.id)) facts.set(fact.id, fact);
     for (const [name, list] of Object.entries(release.codes)) codes[name] = { ...list, ...codes[name] };
     for (const parameter of release.parameters) parameters.set(parameter.id, parameter);
+    for (const table of release.tables) tables.set(table.id, table);
     for (const rule of release.rules) rules.set(`${release.id}/${rule.id}`, rule.title);
     for (const conclusion of [...(release.conclusions ?? []), release.defaultConclusion]) {
       if (conclusion) conclusions.set(`${release.id}/${conclusion.id}`, conclusion.title);
     }
   }
-  return { facts, codes, parameters, sets, rules, conclusions };
+  return { facts, codes, parameters, tables, sets, rules, conclusions };
 }
 
 /** A title in the middle of a sentence; abbreviations such as PVR keep their capitals. */

@@ -52,6 +52,7 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
       ledgerOf(news.set).patients(news.rows);
       break;
     case 'built':
+      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) built.value = news.built;
       break;
     case 'cells':
@@ -64,6 +65,7 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
       ledgerOf(news.set).texts(news);
       break;
     case 'settled':
+      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) settled.value = true;
       break;
     case 'answer':

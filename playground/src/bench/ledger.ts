@@ -5,6 +5,7 @@ import type { News, Row, Side } from './shapes.ts';
 
 interface Judged {
   rules: readonly string[];
+  places: ReadonlyMap<string, number>;
   /** Places in OUTCOMES, row by row; what is not judged yet is NONE. */
   cells: Uint8Array;
   shorts: string[];
@@ -12,8 +13,16 @@ interface Judged {
 }
 
 const NONE = 255;
+/** Results come in every few milliseconds; drawing each of them costs more than finding it. */
+const DRAW_MS = 100;
 const NOTHING: readonly string[] = [];
-const nothing = (): Judged => ({ rules: [], cells: new Uint8Array(), shorts: [], signs: [] });
+const nothing = (): Judged => ({
+  rules: [],
+  places: new Map(),
+  cells: new Uint8Array(),
+  shorts: [],
+  signs: [],
+});
 
 /** One set's invented patients and how every rule ends for each, as published and with the author's changes. */
 export class Ledger {
@@ -24,7 +33,8 @@ export class Ledger {
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
-  #changedAt = -1;
+  #due: ReturnType<typeof setTimeout> | undefined;
+  #drawn = 0;
 
   constructor(set: string) {
     this.set = set;
@@ -34,12 +44,32 @@ export class Ledger {
     this.rows = rows;
     this.base = nothing();
     this.ours = undefined;
-    this.tick.value += 1;
+    this.#moved(true);
   }
 
   same(): void {
     if (this.ours === undefined) return;
     this.ours = undefined;
+    this.#moved(true);
+  }
+
+  /** Tells at once what has come in so far. */
+  flush(): void {
+    if (this.#due !== undefined) this.#tell();
+  }
+
+  /** What begins anew, an edit's first rows above all, is told at once; what follows is gathered. */
+  #moved(begins: boolean): void {
+    this.#changed.clear();
+    const wait = this.#drawn + DRAW_MS - performance.now();
+    if (begins || wait <= 0) this.#tell();
+    else this.#due ??= setTimeout(() => this.#tell(), wait);
+  }
+
+  #tell(): void {
+    clearTimeout(this.#due);
+    this.#due = undefined;
+    this.#drawn = performance.now();
     this.tick.value += 1;
   }
 
@@ -48,7 +78,12 @@ export class Ledger {
     const fits = known?.rules.length === rules.length && known.rules.every((id, at) => id === rules[at]);
     const judged = fits
       ? known
-      : { ...nothing(), rules, cells: new Uint8Array(this.rows.length * rules.length).fill(NONE) };
+      : {
+          ...nothing(),
+          rules,
+          places: new Map(rules.map((id, at) => [id, at])),
+          cells: new Uint8Array(this.rows.length * rules.length).fill(NONE),
+        };
     judged.cells.set(cells, from * rules.length);
     if (from === 0) {
       judged.shorts = [];
@@ -56,7 +91,7 @@ export class Ledger {
     }
     if (side === 'base') this.base = judged;
     else this.ours = judged;
-    this.tick.value += 1;
+    this.#moved(from === 0);
   }
 
   texts({ side, from, shorts, signs }: Extract<News, { kind: 'texts' }>): void {
@@ -66,7 +101,7 @@ export class Ledger {
       judged.shorts[from + at] = short;
       judged.signs[from + at] = signs[at]!;
     });
-    this.tick.value += 1;
+    this.#moved(false);
   }
 
   /** Rules in the order in force, with those of the hospital's own; rules are never taken away. */
@@ -76,8 +111,8 @@ export class Ledger {
 
   outcome(side: Side, row: number, rule: string): Outcome | undefined {
     const judged = side === 'ours' ? (this.ours ?? this.base) : this.base;
-    const at = judged.rules.indexOf(rule);
-    return at < 0 ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
+    const at = judged.places.get(rule);
+    return at === undefined ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
   }
 
   short(row: number): string | undefined {
@@ -87,10 +122,6 @@ export class Ledger {
   /** The rules that end differently for one patient; found once for each state of the ledger. */
   changed(row: number): readonly string[] {
     if (!this.ours) return NOTHING;
-    if (this.#changedAt !== this.tick.peek()) {
-      this.#changed.clear();
-      this.#changedAt = this.tick.peek();
-    }
     const known = this.#changed.get(row);
     if (known) return known;
     const found = this.ours.rules.filter((rule) => this.isChanged(row, rule));
@@ -104,7 +135,7 @@ export class Ledger {
     if (now === undefined) return false;
     const before = this.outcome('base', row, rule);
     // A rule of the hospital's own changes the patients it speaks or asks about.
-    if (before === undefined && !this.base.rules.includes(rule))
+    if (before === undefined && !this.base.places.has(rule))
       return now === 'applies' || now === 'undetermined';
     // Switching off a rule that said nothing about a patient changes nothing for them.
     if (now === 'switched-off') return before === 'applies' || before === 'undetermined';

@@ -3,6 +3,8 @@ import type { Case, Release } from '@dwellset/core';
 /** One release with those whose conclusions it reads: what runs together. The release itself first. */
 export type Side = readonly [Release, ...Release[]];
 
+export const isSide = (releases: readonly Release[]): releases is Side => releases.length > 0;
+
 /** A case that both sides are run on. */
 export interface Seed {
   readonly from: 'vignette' | 'ward' | 'probe';

@@ -3,7 +3,7 @@ import { type LockedLoss, proveLocked } from '../amend/proveLocked.ts';
 import { releasesFor } from '../build/buildRelease.ts';
 import { closureOf } from '../compare/closure.ts';
 import { differences, type Pair, pairOf } from '../compare/differences.ts';
-import type { Side } from '../compare/shape.ts';
+import { isSide, type Side } from '../compare/shape.ts';
 import type { Library } from '../library/shape.ts';
 import type { Mismatch } from './expectations.ts';
 import { runVignettes, type VignetteResult, vignettesOf } from './runVignettes.ts';
@@ -39,9 +39,9 @@ export function runForHospital(
     if (local.every(({ passed }) => passed)) return local;
     const published = runVignettes(library, { set: set.id });
     const cases = vignettesOf(set).map((ready) => ready.case);
-    const sides = [releasesFor(library, set.id), releasesFor(library, set.id, { hospital })] as const;
-    if (sides.some((side) => side.length === 0)) return local;
-    const [before, after] = sides as unknown as readonly [Side, Side];
+    const before = releasesFor(library, set.id);
+    const after = releasesFor(library, set.id, { hospital });
+    if (!isSide(before) || !isSide(after)) return local;
     const pair = pairOf(before, after);
     return local.map((result, at): LocalVignetteResult => {
       if (result.passed || !published[at]!.passed) return result;

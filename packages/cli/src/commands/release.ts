@@ -3,10 +3,8 @@ import { join } from 'node:path';
 import {
   compareReleases,
   releasePath,
-  releasesFor,
   releaseText,
   runGates,
-  type Side,
   vignetteSeeds,
   vignettesIn,
   wardSeeds,
@@ -20,33 +18,18 @@ import { type Command, columns, POLICIES } from '../command.ts';
 import { readSeed } from '../files/keys.ts';
 import { fromHere, type Policies, readPolicies } from '../files/policies.ts';
 import { earlierRelease, writeOnce } from '../files/releaseFiles.ts';
-import { ALL_GATES } from '../gates/all.ts';
-import type { Given } from '../options.ts';
-import { releaseOf } from '../planOf.ts';
+import { ALL_GATES, acceptedOf, GATE_IDS } from '../gates/all.ts';
+import { releaseOf, sideFor } from '../planOf.ts';
 import { sideOf } from '../sides.ts';
 
-const IDS = ALL_GATES.map(({ id }) => id).join(', ');
-
-function acceptedOf(given: Given): ReadonlyMap<string, string> {
-  return new Map(
-    given.all('accept').map((text): [string, string] => {
-      const at = text.indexOf('=');
-      const [gate, reason] = [text.slice(0, at), text.slice(at + 1).trim()];
-      if (at < 0 || reason === '' || !ALL_GATES.some(({ id }) => id === gate)) {
-        throw new CannotRun(`\`--accept ${text}\` is no GATE=REASON; gates are: ${IDS}`);
-      }
-      return [gate, reason];
-    }),
-  );
-}
-
 /** What changed since the newest release before this version, if there is one. */
-function comparisonOf({ library, folder }: Policies, frozen: Release, policies: string | undefined) {
+function comparisonOf(tree: Policies, frozen: Release, policies: string | undefined) {
+  const { library, folder } = tree;
   const earlier = earlierRelease(folder, frozen);
   const before = earlier === undefined ? undefined : sideOf(earlier, policies).sets.get(frozen.id);
   if (before === undefined) return undefined;
   const seeds = [...vignetteSeeds(library, frozen.id), ...wardSeeds(library, 1)];
-  return compareReleases(before, releasesFor(library, frozen.id) as unknown as Side, seeds);
+  return compareReleases(before, sideFor(tree, frozen.id), seeds);
 }
 
 function write({ folder }: Policies, release: Release, text: string, line: string): string {
@@ -63,7 +46,7 @@ export const release: Command = {
   usage: ['SET', '[--accept GATE=REASON]...', '[--sign KEYFILE]', '[--dry-run]', '[--policies DIR]'],
   summary: 'freezes a rule set under its version, if every gate passes',
   details: [
-    `Gates: ${IDS}. What a gate finds can be accepted with a reason, which is kept in the release.`,
+    `Gates: ${GATE_IDS}. What a gate finds can be accepted with a reason, which is kept in the release.`,
     'It writes releases/SET-VERSION.json and a line of the change log. A released file never changes: `verify` says whether it has.',
     'With --sign it is signed with the Ed25519 private key in that PEM file.',
     'The exit code is 2 where a gate refuses; nothing is written then, nor with --dry-run.',

@@ -5,22 +5,15 @@ import {
   runVignettes,
   type VignetteResult,
 } from '@dwellset/authoring';
-import { type VignetteShown, vignettesText } from '@dwellset/wording';
+import { vignettesText } from '@dwellset/wording';
 import { type Command, columns, POLICIES } from '../command.ts';
-import { type Policies, readPolicies } from '../files/policies.ts';
+import { readPolicies } from '../files/policies.ts';
+import { shownVignette } from '../files/shownVignette.ts';
 import { within } from '../files/within.ts';
 import { coverageOf, leastOf } from './coverage.ts';
 
 const fileOf = (library: Library, { set, rule }: VignetteResult) =>
   library.sets.get(set)?.vignettes.get(rule);
-
-/** Where a vignette stands in its file. */
-function shown(result: LocalVignetteResult, policies: Policies): VignetteShown {
-  const file = fileOf(policies.library, result);
-  const index = file?.value.vignettes.findIndex(({ id }) => id === result.id) ?? 0;
-  const range = file?.document.source.locate(`/vignettes/${index}`) ?? { line: 1, column: 1 };
-  return { ...result, path: file ? policies.shown(file.document.path) : result.set, range };
-}
 
 export const vignettes: Command = {
   name: 'vignettes',
@@ -55,7 +48,7 @@ export const vignettes: Command = {
       )
       .filter((result) => holds(fileOf(library, result)?.document.path ?? ''));
     const text = vignettesText(
-      results.map((result) => shown(result, policies)),
+      results.map((result) => shownVignette(result, policies)),
       columns(),
     );
     const failed = results.some(({ passed, changedBy }) => !passed && changedBy === undefined);

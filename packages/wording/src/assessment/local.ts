@@ -1,6 +1,7 @@
 import type { Advice, AmendmentRecord } from '@dwellset/core';
 import { inForce, sameValue } from '../choices/allowed.ts';
-import { choicesBehind } from '../choices/behind.ts';
+import { choicesBehind, columnsBehindAdvice } from '../choices/behind.ts';
+import { cellOf } from '../choices/cells.ts';
 import { amountWords } from '../values/units.ts';
 import { factTitle, lowerFirst } from '../words.ts';
 import { type Content, setOf } from './context.ts';
@@ -9,9 +10,9 @@ type LocalChange = AmendmentRecord['changes'][number];
 
 /** Amendments record values as text; those of a number get its unit. */
 function recorded(text: string, change: LocalChange, { words }: Pick<Content, 'words'>): string {
-  const parameter = words.parameters.get(change.item);
-  return parameter?.type === 'number' && !Number.isNaN(Number(text))
-    ? amountWords(Number(text), parameter)
+  const measured = words.parameters.get(change.item) ?? cellOf(change.item, words)?.column;
+  return measured?.type === 'number' && !Number.isNaN(Number(text))
+    ? amountWords(Number(text), measured)
     : text;
 }
 
@@ -20,7 +21,9 @@ export function changeWords(change: LocalChange, context: Pick<Content, 'words'>
   const { from, to, item, reason } = change;
   if (change.change === 'set') {
     const parameter = context.words.parameters.get(item);
-    const title = parameter ? lowerFirst(parameter.title) : factTitle(item, context.words);
+    const title = parameter
+      ? lowerFirst(parameter.title)
+      : (cellOf(item, context.words)?.title ?? factTitle(item, context.words));
     const values = [
       ...(to === undefined ? [] : [`${recorded(to, change, context)} here`]),
       ...(from === undefined ? [] : [`${recorded(from, change, context)} as published`]),
@@ -35,8 +38,13 @@ export function changeWords(change: LocalChange, context: Pick<Content, 'words'>
 /** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */
 export function localChanges(advice: Advice, context: Content): string[] {
   const choices = choicesBehind(advice, context);
+  const columns = columnsBehindAdvice(advice, context);
+  const isCell = (item: string): boolean => {
+    const [table, row, column] = item.split('/');
+    return row !== undefined && columns.has(`${table}/${column}`);
+  };
   const changes = (setOf(context, advice.set)?.amendment?.changes ?? []).filter(
-    ({ item }) => item === advice.rule || choices.has(item),
+    ({ item }) => item === advice.rule || choices.has(item) || isCell(item),
   );
   const own = changes.some(({ item }) => item === advice.rule);
   return [

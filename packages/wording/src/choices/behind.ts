@@ -2,6 +2,7 @@ import { type Advice, PLACE, type Reason, type RuleReasons, type RuleResult } fr
 import { type Content, ruleOf } from '../assessment/context.ts';
 import { nearMisses } from '../assessment/nearMiss.ts';
 import { shownReasons } from '../assessment/proof.ts';
+import { columnsBehind } from './cells.ts';
 
 /** The local choices at the deciding ends of a statement of reasons. */
 function decisive(reason: Reason | undefined, found: Set<string>): void {
@@ -29,6 +30,25 @@ export function choicesBehind(advice: Advice, content: Content): ReadonlySet<str
   const found = new Set<string>();
   decisiveIn(ruleOf(content, advice.set, advice.rule)?.reasons, found);
   named(advice, content, found);
+  return found;
+}
+
+/** The facts at the deciding ends of a statement of reasons. */
+function decidingFacts(reason: Reason | undefined, found: Set<string>): void {
+  if (!reason?.deciding) return;
+  if (reason.kind === 'fact') found.add(reason.read.fact);
+  if ('of' in reason) for (const part of reason.of) decidingFacts(part, found);
+}
+
+/** The columns of tables, as `table/column`, that what made one advice speak is looked up in. */
+export function columnsBehindAdvice({ set, rule }: Advice, content: Content): ReadonlySet<string> {
+  const release = content.releases.find(({ id }) => id === set);
+  const found = new Set<string>();
+  if (release === undefined) return found;
+  const reasons = ruleOf(content, set, rule)?.reasons;
+  const facts = new Set<string>();
+  for (const part of [reasons?.scope, reasons?.when, reasons?.expect]) decidingFacts(part, facts);
+  for (const fact of facts) columnsBehind(fact, release, found);
   return found;
 }
 

@@ -60,9 +60,10 @@ export function itemLines(item: Item, sides: Sides, width: number): string[] {
   }
   // That a rule is off stands in its local change, with the reason.
   const fields = item.fields.filter(({ field }) => field !== 'switched off');
-  const lines = fields.flatMap((field) =>
-    wrap(clean(fieldWords(field, item, [before, after], names)), width, '     ', '       '),
-  );
+  const lines = fields
+    .map((field) => fieldWords(field, item, [before, after], names))
+    .filter((words) => words !== '')
+    .flatMap((words) => wrap(clean(words), width, '     ', '       '));
   // A replaced or switched-off rule carries its reason in itself.
   const said = fields.some(({ field }) => field === 'local');
   return [

@@ -93,8 +93,13 @@ function itemWords(item: string | undefined, { all, releases }: OutcomeContext):
   return ` Of the ${kind} ${title === undefined ? item : `"${title}"`}:`;
 }
 
-/** A change of what is said, with the smallest case that shows it. */
-export function outcomeLines(outcome: Outcome, context: OutcomeContext, width: number): string[] {
+/** A change of what is said, with the smallest case that shows it; the patient of the outcome above is not told again. */
+export function outcomeLines(
+  outcome: Outcome,
+  above: Outcome | undefined,
+  context: OutcomeContext,
+  width: number,
+): string[] {
   const { subject, witness } = outcome;
   const { names, all, words } = context;
   const { case: patient, item, before, after } = witness;
@@ -102,6 +107,8 @@ export function outcomeLines(outcome: Outcome, context: OutcomeContext, width: n
   const said = names.inTime
     ? `before, ${was}; after, ${is}`
     : `at ${names.before}, ${was}; at ${names.after}, ${is}`;
+  const told = caseLines(patient, words);
+  const same = above !== undefined && told.join() === caseLines(above.witness.case, words).join();
   return [
     ...wrap(`${nameOf(subject, context)} ${became(outcome, context)}.`, width, '  ', '     '),
     ...wrap(countWords(outcome, all), width, '     '),
@@ -110,7 +117,9 @@ export function outcomeLines(outcome: Outcome, context: OutcomeContext, width: n
       width,
       '     ',
     ),
-    ...caseLines(patient, words).flatMap((line) => wrap(line, width, '       ', '         ')),
+    ...(same ? ['the same patient as above'] : told).flatMap((line) =>
+      wrap(line, width, '       ', '         '),
+    ),
   ];
 }
 

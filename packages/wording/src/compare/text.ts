@@ -35,9 +35,9 @@ function resultWords({ outcomes, differing, ran }: ComparisonShown): string {
   return `${differing.vignettes} of ${counted(ran.vignettes, 'vignette')}${share(differing.vignettes, ran.vignettes)} and ${differing.wardDays} of ${counted(ran.wardDays, 'ward day')}${share(differing.wardDays, ran.wardDays)} come out otherwise in at least one answer.`;
 }
 
-function bumpLines({ bump, reasons }: ComparisonShown, { inTime }: SideNames, width: number): string[] {
-  // Two hospitals stand beside each other: neither is the next version of the other.
-  if (!inTime) return [];
+function bumpLines({ bump, reasons, before, after }: ComparisonShown, width: number): string[] {
+  // A hospital's rules are no next version of what is published, or of another hospital's.
+  if (before?.amendedBy !== after?.amendedBy) return [];
   if (bump === 'none') return ['No new version is needed.'];
   return [
     `This demands a ${bump} version.`,
@@ -84,7 +84,7 @@ function setBlocks(
     ...(said.length === 0
       ? []
       : [[names.inTime ? 'Outcomes that changed' : 'Outcomes that differ']].concat(
-          said.map((outcome) => outcomeLines(outcome, context, width)),
+          said.map((outcome, at) => outcomeLines(outcome, said[at - 1], context, width)),
         )),
     section(
       'Questions that come or go, and nothing that is said with them',
@@ -95,9 +95,15 @@ function setBlocks(
       texts.flatMap((item) => itemLines(item, sides, width)),
     ),
     wrap(ranWords(comparison), width),
-    bumpLines(comparison, names, width),
+    bumpLines(comparison, width),
   ];
 }
+
+/** One comparison as blocks of unbroken lines, each with its heading first: for pages, that break lines themselves. */
+export const comparisonParts = (comparison: ComparisonShown, releases: readonly Release[]): string[][] =>
+  setBlocks(comparison, releases, sideNames([comparison]), Number.POSITIVE_INFINITY).filter(
+    (block) => block.length > 0,
+  );
 
 /** Releases side by side, set by set: what came out otherwise, with the smallest case, and what reads otherwise. */
 export function comparisonText(

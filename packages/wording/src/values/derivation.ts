@@ -6,17 +6,12 @@ import type {
   Items,
   Operand,
   ParameterReference,
-  Table,
   Window,
 } from '@dwellset/core';
 import { clauseWords } from '../conditions/sentence.ts';
 import { factTitle, listed, lowerFirst, type Words } from '../words.ts';
 import { amountWords, numberWords, unitWords } from './units.ts';
 import { codeWords } from './value.ts';
-
-interface DerivationWords extends Words {
-  readonly tables?: ReadonlyMap<string, Table>;
-}
 
 const choiceTitle = ({ parameter }: ParameterReference, words: Words): string => {
   const title = words.parameters.get(parameter)?.title;
@@ -93,7 +88,7 @@ function bandWords(
 }
 
 /** How a fact follows from others, as the rest of "computed unless supplied:". */
-export function derivationWords(fact: Fact, from: Derivation, words: DerivationWords): string {
+export function derivationWords(fact: Fact, from: Derivation, words: Words): string {
   if ('elapsed' in from || 'calendarDays' in from) {
     const { from: start, to } = 'elapsed' in from ? from.elapsed : from.calendarDays;
     const what = 'elapsed' in from ? 'time' : 'calendar days';
@@ -110,7 +105,7 @@ export function derivationWords(fact: Fact, from: Derivation, words: DerivationW
     return `the first that is recorded of ${anyOf(from.firstRecorded, words)}, in this order`;
   if ('lookup' in from) {
     const { table, key, column } = from.lookup;
-    const title = words.tables?.get(table)?.title;
+    const title = words.tables.get(table)?.title;
     return `${column} for ${factTitle(key, words)} in the table "${title ?? table}"`;
   }
   if ('band' in from) return bandWords(from.band, fact, words);

@@ -9,7 +9,6 @@ import {
   type Rule,
   type Source,
   STATUSES,
-  type Table,
   type Withdrawal,
 } from '@dwellset/core';
 import { lockedChoices } from '../../choices/allowed.ts';
@@ -40,7 +39,7 @@ export interface User {
 
 /** The parts of all releases together; of two entries with one id the first stands. */
 export interface Gathered extends HandbookShown {
-  readonly words: Words & { readonly tables: ReadonlyMap<string, Table> };
+  readonly words: Words;
   readonly facts: readonly Fact[];
   readonly parameters: readonly Parameter[];
   readonly evidence: readonly Evidence[];
@@ -66,6 +65,7 @@ export function gathered(shown: HandbookShown): Gathered {
   const tables = sorted(releases.map((release) => release.tables));
   return {
     ...shown,
+    // In the order of their ids, as all chapters are.
     words: { ...wordsOf(releases), tables: new Map(tables.map((table) => [table.id, table])) },
     facts: together(releases.map((release) => release.facts)),
     parameters: sorted(releases.map((release) => release.parameters)),

@@ -19,7 +19,10 @@ const withdrawnSince = ({ date, reason, replacement }: Withdrawal): string =>
   `withdrawn on ${date}: ${reason.replace(/\.$/, '')}${replacement === undefined ? '' : `; use ${replacement} instead`}`;
 
 /** Draft or not, and whether this very text has been taken on. */
-export function standingWords(set: Release, { adoption, digests, withdrawals }: Gathered): string {
+export function standingWords(
+  set: Release,
+  { adoption, digests, withdrawals }: Pick<Gathered, 'adoption' | 'digests' | 'withdrawals'>,
+): string {
   if (set.withdrawn) return `withdrawn: ${set.withdrawn.reason}`;
   const taken = withdrawals?.find(({ id, version }) => id === set.id && version === set.version);
   if (taken) return withdrawnSince(taken);
