@@ -63,6 +63,11 @@ function indexed(documents: readonly LibraryDocument[]): Library {
         .flatMap((d) => placed(d, 'key') ?? [])
         .map((key) => [key.value.id, key]),
     ),
+    accepted: new Map(
+      of('accepted')
+        .flatMap((d) => placed(d, 'accepted') ?? [])
+        .map((document) => [document.value.set, document]),
+    ),
     sets: indexSets(documents, unsound),
     hospitals: indexHospitals(documents),
     withdrawals: of('withdrawal').flatMap((d) => placed(d, 'withdrawal')?.value ?? []),

@@ -108,7 +108,7 @@ export {
   type ParameterLeaf,
   type ParameterReference,
 } from './release/condition.ts';
-export { canonicalJson, digest } from './release/digest.ts';
+export { canonicalJson, digest, digestOf } from './release/digest.ts';
 export {
   type Evidence,
   type EvidenceItem,

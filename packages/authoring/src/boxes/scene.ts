@@ -40,11 +40,14 @@ export class Scene {
   readonly inputs: WitnessInputs;
   private readonly leaves: ReadonlyMap<number, Leaf>;
   private readonly looks = new Map<string, Look>();
+  private readonly evaluations: Map<string, Evaluation>;
   private empty: Look | undefined;
   private readonly roots = new Map<string, readonly string[]>();
 
-  constructor(plan: Plan, seat: Seat, moment: Moment) {
+  /** Scenes of one plan may share what was evaluated for single facts: the options of a stock list differ in the seat. */
+  constructor(plan: Plan, seat: Seat, moment: Moment, evaluations = new Map<string, Evaluation>()) {
     this.plan = plan;
+    this.evaluations = evaluations;
     this.seat = seat;
     this.moment = moment;
     this.leaves = new Map([...plan.patient.leaves, ...plan.option.leaves].map((leaf) => [leaf.at, leaf]));
@@ -115,20 +118,33 @@ export class Scene {
     const key = `${fact} ${JSON.stringify(value)}`;
     const known = this.looks.get(key);
     if (known) return known;
-    const look = this.look({ [fact]: value });
+    const look = this.from(this.evaluated(key, { [fact]: value }));
     this.looks.set(key, look);
     return look;
   }
 
+  private evaluated(what: string, facts: Facts): Evaluation {
+    const { kind, option } = this.seat;
+    const key = kind !== undefined && option === undefined ? `${kind} in the hand: ${what}` : what;
+    const known = this.evaluations.get(key);
+    if (known) return known;
+    const evaluation = evaluate(this.plan, this.caseOf(facts));
+    this.evaluations.set(key, evaluation);
+    return evaluation;
+  }
+
   /** Nothing is known but what the label or the moment settles. */
   get nothing(): Look {
-    this.empty ??= this.look({});
+    this.empty ??= this.from(this.evaluated('', {}));
     return this.empty;
   }
 
   /** What some facts give, everything else being missing. */
   look(facts: Facts): Look {
-    const evaluation = evaluate(this.plan, this.caseOf(facts));
+    return this.from(evaluate(this.plan, this.caseOf(facts)));
+  }
+
+  private from(evaluation: Evaluation): Look {
     const { set, kind, option } = this.seat;
     if (kind === undefined) return evaluation;
     return evaluation.options(set, kind).find(({ id }) => id === (option ?? 'chosen')) ?? evaluation;
@@ -150,9 +166,10 @@ export type Scenes = (seat: Seat) => Scene;
 /** One scene for each seat, which remembers what it has looked at. */
 export function scenesOf(plan: Plan, moment: Moment): Scenes {
   const known = new Map<string, Scene>();
+  const evaluations = new Map<string, Evaluation>();
   return (seat) => {
     const key = `${seat.set}/${seat.kind ?? ''}/${seat.option ?? ''}`;
-    const scene = known.get(key) ?? new Scene(plan, seat, moment);
+    const scene = known.get(key) ?? new Scene(plan, seat, moment, evaluations);
     known.set(key, scene);
     return scene;
   };

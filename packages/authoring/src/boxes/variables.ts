@@ -34,6 +34,8 @@ export interface Variables {
   readonly start: Uint8Array;
   /** Facts that follow from several others, and are varied as if they did not. */
   readonly bonded: readonly string[];
+  /** The moment settles some comparison, so that another one may settle it otherwise. */
+  readonly settledByMoment: boolean;
   readonly complete: boolean;
 }
 
@@ -56,6 +58,7 @@ export function variablesOf(
     variables,
     start,
     bonded: variables.flatMap(({ fact }) => (scene.fact(fact).from === undefined ? [] : [fact])),
+    settledByMoment,
     complete: !settledByMoment && variables.every(({ complete }) => complete),
   };
 }

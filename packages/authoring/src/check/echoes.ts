@@ -13,6 +13,7 @@ const ECHOES: Readonly<Record<DocumentKind, readonly Code[]>> = {
   evidence: ['unknown-evidence', 'evidence-unused'],
   'not-carried': [],
   hazards: ['unknown-hazard'],
+  accepted: [],
   key: [],
   withdrawal: [],
   'rule-set': [

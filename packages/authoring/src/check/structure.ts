@@ -18,6 +18,7 @@ export const OWN: Readonly<Record<DocumentKind, RegExp | undefined>> = {
   evidence: undefined,
   'not-carried': undefined,
   hazards: undefined,
+  accepted: undefined,
   key: /^\/(base|cases\/\d+)\/(facts\/[^/]+|chosen\/[^/]+)$/,
   'rule-set': /^\/(scope|population\/when|conditions\/[^/]+|derived\/\d+\/(item\/[^/]+\/)?from)$/,
   rule: new RegExp(`^/${RULE_CONDITIONS}$`),

@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { acceptedDocument } from './accepted.ts';
 import { adoptionDocument } from './adoption.ts';
 import { amendmentDocument } from './amendment.ts';
 import { caseDocument } from './case.ts';
@@ -26,6 +27,7 @@ export const documentSchemas = {
   evidence: evidenceDocument,
   'not-carried': notCarriedDocument,
   hazards: hazardsDocument,
+  accepted: acceptedDocument,
   key: keyDocument,
   'rule-set': ruleSetDocument,
   rule: ruleDocument,

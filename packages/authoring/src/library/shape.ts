@@ -64,6 +64,8 @@ export interface Library {
   readonly hazards: ReadonlyMap<string, Placed<z.infer<typeof hazard>>>;
   /** Published answers, by the id of the document. */
   readonly keys: ReadonlyMap<string, Placed<DocumentOf<'key'>>>;
+  /** Accepted findings, by the set that they are about. */
+  readonly accepted: ReadonlyMap<string, Placed<DocumentOf<'accepted'>>>;
   readonly sets: ReadonlyMap<string, LibrarySet>;
   readonly hospitals: ReadonlyMap<string, LibraryHospital>;
   /** Released versions that must no longer be used. */

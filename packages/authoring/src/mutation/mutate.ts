@@ -1,9 +1,10 @@
 import { assess, compile, type Plan, type Release } from '@dwellset/core';
-import { type Moment, scenesOf } from '../boxes/scene.ts';
+import { scenesOf } from '../boxes/scene.ts';
 import { releasesFor } from '../build/buildRelease.ts';
 import { anchorOfRule, below, placeAt } from '../coverage/places.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
 import { mismatches } from '../vignettes/expectations.ts';
+import { momentOf } from '../vignettes/moment.ts';
 import {
   isPlan,
   planOf,
@@ -148,12 +149,6 @@ function fails(plan: Plan, set: string, { vignette, case: patient }: ReadyVignet
 const goesFurther = ([own, ...read]: readonly Release[], id: string): boolean =>
   read.some(({ parameters }) => parameters.some((one) => one.id === id)) ||
   own!.facts.some(({ from }) => from !== undefined && JSON.stringify(from).includes(`"${id}"`));
-
-/** The moment of the set's own vignettes, so that a patient found can stand beside them. */
-function momentOf([first]: readonly ReadyVignette[]): Moment {
-  const { asOf, timeZone } = first?.case ?? { asOf: '2030-03-01T12:00:00Z', timeZone: 'Europe/London' };
-  return { asOf, timeZone };
-}
 
 function tally(planted: readonly Mistake[], survivors: readonly Survivor[]): Tally {
   const withoutEffect = survivors.filter(({ verdict }) => verdict === 'without-effect').length;

@@ -11,10 +11,9 @@ import {
   type TruthOf,
   UNKNOWN,
 } from '@dwellset/core';
-import { casesOf } from '../boxes/cases.ts';
+import { patientsOf } from '../boxes/patients.ts';
 import type { Facts, Scene, Scenes, Seat } from '../boxes/scene.ts';
 import { type Box, type Goal, search } from '../boxes/search.ts';
-import { smallest } from '../boxes/smallest.ts';
 import { variablesOf } from '../boxes/variables.ts';
 import { differing, saidBy } from '../boxes/visible.ts';
 import { nodesOfRule } from '../coverage/decisions.ts';
@@ -75,9 +74,7 @@ function confirmed(
   set: string,
 ): TellingCase | undefined {
   const shows = (facts: Facts): boolean => differs(scene.look(facts).truths);
-  for (const facts of casesOf(scene, box)) {
-    if (!shows(facts)) continue;
-    const patient = scene.caseOf(smallest(facts, shows));
+  for (const patient of patientsOf(scene, box, shows)) {
     const differences = differing(saidBy(asItStands, set, patient), saidBy(withMistake, set, patient));
     if (differences.length > 0) return { case: patient, differences };
   }

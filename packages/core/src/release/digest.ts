@@ -10,5 +10,8 @@ export function canonicalJson(value: unknown): string {
   return text;
 }
 
+/** SHA-256 of the canonical JSON of a value, in lower-case hex. Throws for what is not JSON. */
+export const digestOf = (value: unknown): string => bytesToHex(sha256(utf8ToBytes(canonicalJson(value))));
+
 /** SHA-256 of the canonical JSON, in lower-case hex. */
-export const digest = (release: Release): string => bytesToHex(sha256(utf8ToBytes(canonicalJson(release))));
+export const digest = (release: Release): string => digestOf(release);

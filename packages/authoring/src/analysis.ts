@@ -1,0 +1,10 @@
+export { isSettled } from './analysis/accept.ts';
+export { analyseSet } from './analysis/analyse.ts';
+export {
+  FINDING_KINDS,
+  type Finding,
+  type FindingKind,
+  type SetAnalysis,
+  type Shown,
+  type StaleAcceptance,
+} from './analysis/shape.ts';
