@@ -176,9 +176,13 @@ test('doses are charted row by row with the keyboard alone, and what nobody know
   await key('Enter');
   expect(await focused()).toBe('Entry 1 of doses of lidocaine: Time of the dose');
   const first = list.getByRole('group', { name: /^Entry 1/ });
-  await first.getByLabel('Way it was given', { exact: true }).selectOption('asked, and the answer is not known');
+  await first
+    .getByLabel('Way it was given', { exact: true })
+    .selectOption('asked, and the answer is not known');
   await first.getByLabel('Volume', { exact: true }).fill('5.5');
-  await first.getByLabel('Amount of lidocaine: if there is no value').selectOption('looked for, nothing recorded');
+  await first
+    .getByLabel('Amount of lidocaine: if there is no value')
+    .selectOption('looked for, nothing recorded');
   await list.getByRole('button', { name: /^Add an entry/ }).focus();
   await key('Enter');
   expect(await focused()).toBe('Entry 2 of doses of lidocaine: Time of the dose');

@@ -21,6 +21,8 @@ export class Ledger {
   /** Counts up whenever something in here changed. */
   readonly tick = signal(0);
   rows: readonly Row[] = [];
+  /** Its patients could not be fetched, so nothing is known of them. */
+  isMissing = false;
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
@@ -32,8 +34,14 @@ export class Ledger {
 
   patients(rows: readonly Row[]): void {
     this.rows = rows;
+    this.isMissing = false;
     this.base = nothing();
     this.ours = undefined;
+    this.tick.value += 1;
+  }
+
+  missing(): void {
+    this.isMissing = true;
     this.tick.value += 1;
   }
 
