@@ -61,6 +61,9 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
     case 'same':
       ledgerOf(news.set).same();
       break;
+    case 'missing':
+      ledgerOf(news.set).missing();
+      break;
     case 'texts':
       ledgerOf(news.set).texts(news);
       break;
@@ -92,7 +95,11 @@ const trying = computed(() => (tried.value === undefined ? undefined : JSON.stri
 const own = computed(() => draft.value.own);
 
 export function openBench(): void {
-  order({ kind: 'open', url: new URL(policies, document.baseURI).href });
+  const addresses = Object.fromEntries(
+    Object.entries(policies).map(([part, file]) => [part, new URL(file, document.baseURI).href]),
+  );
+  order({ kind: 'open', addresses, first: setInView.peek() });
+  effect(() => order({ kind: 'view', set: setInView.value }));
   effect(() => {
     if (!opened.value) return;
     const amendment = trying.value;

@@ -30,6 +30,8 @@ export class Ledger {
   /** Counts up whenever something in here changed. */
   readonly tick = signal(0);
   rows: readonly Row[] = [];
+  /** Its patients could not be fetched, so nothing is known of them. */
+  isMissing = false;
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
@@ -42,9 +44,15 @@ export class Ledger {
 
   patients(rows: readonly Row[]): void {
     this.rows = rows;
+    this.isMissing = false;
     this.base = nothing();
     this.ours = undefined;
     this.#moved(true);
+  }
+
+  missing(): void {
+    this.isMissing = true;
+    this.tick.value += 1;
   }
 
   same(): void {

@@ -77,6 +77,8 @@ export type News =
       readonly rows: number;
     }
   | { readonly kind: 'same'; readonly set: string }
+  /** The invented patients of a set could not be fetched. */
+  | { readonly kind: 'missing'; readonly set: string }
   | {
       readonly kind: 'texts';
       readonly set: string;
@@ -108,7 +110,10 @@ export interface Questions {
 export type QuestionName = keyof Questions;
 
 export type Order =
-  | { readonly kind: 'open'; readonly url: string }
+  /** Where each part of the documents lies, and the set in view. */
+  | { readonly kind: 'open'; readonly addresses: Readonly<Record<string, string>>; readonly first: string }
+  /** Another set has come into view. */
+  | { readonly kind: 'view'; readonly set: string }
   | {
       readonly kind: 'draft';
       readonly generation: number;

@@ -74,7 +74,7 @@ export function openWard(): void {
     wardFailure.value = message === '' ? 'the ward could not be started' : message;
     wardProgress.value = undefined;
   };
-  const url = new URL(policies, document.baseURI).href;
+  const url = new URL(policies.ward!, document.baseURI).href;
   order({ kind: 'open', url, days: WARD_DAYS, seed: WARD_SEED });
   effect(() => {
     if (!opened.value) return;
