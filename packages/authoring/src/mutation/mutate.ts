@@ -3,7 +3,7 @@ import { type Moment, scenesOf } from '../boxes/scene.ts';
 import { releasesFor } from '../build/buildRelease.ts';
 import { anchorOfRule, below, placeAt } from '../coverage/places.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
-import { mismatches } from '../vignettes/expectations.ts';
+import { mismatches, readFor } from '../vignettes/expectations.ts';
 import {
   isPlan,
   planOf,
@@ -124,25 +124,32 @@ function survivorsOf(
     const first = (rule: string): number => (mistake.rules.includes(rule) ? 0 : 1);
     const ordered = [...reads].sort((a, b) => first(a.rule) - first(b.rule));
     if (noticedBy(ordered, beside, variant)) return [];
-    const changed =
-      'parameter' in patch
-        ? withChoice(releases, patch.parameter, patch.value)
-        : [patched(release, patch), ...releases.slice(1)];
-    const withMistake = compile(changed, ALLOW);
+    const withMistake = once(() => compile(changed(releases, patch), ALLOW));
     const told = () => tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
     // A choice also enters where facts are derived, and where a conclusion is read.
     const further = 'parameter' in patch && goesFurther(releases, patch.parameter);
     if (!further) return [{ ...mistake, ...told() }];
     // Those of a rule that uses the choice are the likeliest to fail.
     const likely = [...vignettes].sort((a, b) => first(a.rule) - first(b.rule));
-    if (likely.some((one) => fails(withMistake, release.id, one))) return [];
+    if (likely.some((one) => fails(withMistake(), release.id, one))) return [];
     const { looked, ...rest } = told();
     return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
   });
 }
 
+const changed = (releases: readonly Release[], patch: Patch): readonly Release[] =>
+  'parameter' in patch
+    ? withChoice(releases, patch.parameter, patch.value)
+    : [patched(releases[0]!, patch), ...releases.slice(1)];
+
+/** Most mistakes are told without the plan that they would make; it is compiled when somebody looks at it. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
 function fails(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
-  return mismatches(vignette.expect, assess(plan, patient, { reasons: 'deciding' }), set).length > 0;
+  return mismatches(vignette.expect, assess(plan, patient, readFor(vignette.expect)), set).length > 0;
 }
 
 const goesFurther = ([own, ...read]: readonly Release[], id: string): boolean =>

@@ -9,7 +9,7 @@ import {
   UNKNOWN,
 } from '@dwellset/core';
 import type { Expectation } from '../documents/vignettes.ts';
-import { mismatches } from '../vignettes/expectations.ts';
+import { mismatches, readFor } from '../vignettes/expectations.ts';
 import type { ReadyVignette } from '../vignettes/runVignettes.ts';
 import type { Together, Variant } from './together.ts';
 
@@ -111,6 +111,6 @@ const judgedBy = (read: Evaluation, plan: Plan): Evaluation => ({
 });
 
 function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
-  const assessment = explain(judgedBy(evaluation, plan), { reasons: expect.deciding ? 'deciding' : 'none' });
+  const assessment = explain(judgedBy(evaluation, plan), readFor(expect));
   return mismatches(expect, assessment, set.release.id).length > 0;
 }
