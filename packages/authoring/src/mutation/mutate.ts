@@ -8,17 +8,16 @@ import {
   isPlan,
   planOf,
   type ReadyVignette,
-  runVignettes,
   type VignetteOptions,
   vignettesOf,
 } from '../vignettes/runVignettes.ts';
 import { defaultEdits, withChoice } from './defaults.ts';
-import { noticedBy, readAll } from './notice.ts';
+import { fails, noticedBy, type Read, readAll } from './notice.ts';
 import { type Patch, patched, rulesUnder } from './patch.ts';
 import { type Planted, plantIn } from './plant.ts';
 import type { Mistake, Mutation, SetMutation, Survivor, Tally } from './shape.ts';
 import { tell } from './telling.ts';
-import { together } from './together.ts';
+import { type Together, together } from './together.ts';
 
 export interface MutateOptions extends VignetteOptions {
   /** Plants mistakes only in what this rule rests on. */
@@ -53,13 +52,6 @@ function mutateSet(
   });
   const plan = planOf(library, set.id, options);
   if (!isPlan(plan)) return refuse(plan);
-  const failing = runVignettes(library, { set: set.id, ...options }).filter(({ passed }) => !passed);
-  // A vignette that fails by itself would notice everything.
-  if (failing.length > 0) {
-    return refuse(
-      failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
-    );
-  }
   const releases = releasesFor(library, set.id, options);
   const release = releases[0]!;
   const planted = [
@@ -69,7 +61,19 @@ function mutateSet(
     }),
     ...plantInChoices(library, release),
   ].filter(({ mistake }) => rule === undefined || mistake.rules.includes(rule));
-  const survivors = survivorsOf(plan, releases, planted, vignettes);
+  const beside = together(
+    releases,
+    planted.map(({ patch }) => patch),
+  );
+  const reads = readAll(beside, vignettes);
+  // A vignette that fails by itself would notice everything.
+  const failing = reads.filter((read) => fails(read, beside.own));
+  if (failing.length > 0) {
+    return refuse(
+      failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
+    );
+  }
+  const survivors = survivorsOf({ plan, releases, planted, beside, reads, vignettes });
   const mistakes = planted.map(({ mistake }) => mistake);
   return {
     set: set.id,
@@ -106,18 +110,17 @@ function plantInChoices(library: Library, release: Release): Planted[] {
   });
 }
 
-function survivorsOf(
-  plan: Plan,
-  releases: readonly Release[],
-  planted: readonly Planted[],
-  vignettes: readonly ReadyVignette[],
-): Survivor[] {
+interface Tried {
+  readonly plan: Plan;
+  readonly releases: readonly Release[];
+  readonly planted: readonly Planted[];
+  readonly beside: Together;
+  readonly reads: readonly Read[];
+  readonly vignettes: readonly ReadyVignette[];
+}
+
+function survivorsOf({ plan, releases, planted, beside, reads, vignettes }: Tried): Survivor[] {
   const release = releases[0]!;
-  const beside = together(
-    releases,
-    planted.map(({ patch }) => patch),
-  );
-  const reads = readAll(beside, vignettes);
   const scenes = scenesOf(beside.own.plan, momentOf(vignettes));
   return planted.flatMap(({ mistake, patch }, index): Survivor[] => {
     const variant = beside.variants[index]!;
@@ -131,7 +134,7 @@ function survivorsOf(
     if (!further) return [{ ...mistake, ...told() }];
     // Those of a rule that uses the choice are the likeliest to fail.
     const likely = [...vignettes].sort((a, b) => first(a.rule) - first(b.rule));
-    if (likely.some((one) => fails(withMistake(), release.id, one))) return [];
+    if (likely.some((one) => failsAlone(withMistake(), release.id, one))) return [];
     const { looked, ...rest } = told();
     return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
   });
@@ -144,11 +147,14 @@ const changed = (releases: readonly Release[], patch: Patch): readonly Release[]
 
 /** Most mistakes are told without the plan that they would make; it is compiled when somebody looks at it. */
 function once<T>(make: () => T): () => T {
-  let made: { readonly value: T } | undefined;
-  return () => (made ??= { value: make() }).value;
+  const made: T[] = [];
+  return () => {
+    if (made.length === 0) made.push(make());
+    return made[0]!;
+  };
 }
 
-function fails(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
+function failsAlone(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
   return mismatches(vignette.expect, assess(plan, patient, readFor(vignette.expect)), set).length > 0;
 }
 

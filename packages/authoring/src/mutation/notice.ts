@@ -4,6 +4,7 @@ import {
   explain,
   type Outcome,
   type Plan,
+  type PlanRule,
   ruleTruths,
   type TruthOf,
   UNKNOWN,
@@ -16,6 +17,7 @@ import type { Together, Variant } from './together.ts';
 /** A vignette and what it read, for the set as it stands and for every mistake at once. */
 export interface Read {
   readonly rule: string;
+  readonly id: string;
   readonly expect: Expectation;
   readonly evaluation: Evaluation;
 }
@@ -23,6 +25,7 @@ export interface Read {
 export const readAll = ({ own }: Together, vignettes: readonly ReadyVignette[]): Read[] =>
   vignettes.map(({ rule, vignette, case: patient }) => ({
     rule,
+    id: vignette.id,
     expect: vignette.expect,
     evaluation: evaluate(own.plan, patient),
   }));
@@ -43,16 +46,34 @@ interface Effect {
   readonly open: boolean;
 }
 
-function effectOf({ evaluation, expect }: Read, own: Variant, variant: Variant): Effect {
-  const truthOf = truthIn(evaluation.truths);
-  let [differs, missed, open] = [false, false, false];
-  own.set.rules.forEach((rule, index) => {
+/** A rule that a mistake changes, as it stands and with the mistake. */
+interface Change {
+  readonly rule: PlanRule;
+  readonly other: PlanRule;
+  /** What it says of options changes. */
+  readonly perOption: boolean;
+}
+
+function changesIn(own: Variant, variant: Variant): Change[] {
+  const limited = own.set.gate === variant.set.gate && own.set.population === variant.set.population;
+  return own.set.rules.flatMap((rule, index): Change[] => {
     const other = variant.set.rules[index]!;
     const same = other.scope === rule.scope && other.when === rule.when && other.expect === rule.expect;
-    const limited = own.set.gate === variant.set.gate && own.set.population === variant.set.population;
     const perOption =
       other.excludes !== rule.excludes || other.prefers !== rule.prefers || other.remarks !== rule.remarks;
-    if (same && limited && !perOption) return;
+    return same && limited && !perOption ? [] : [{ rule, other, perOption }];
+  });
+}
+
+function effectOf(
+  { evaluation, expect }: Read,
+  own: Variant,
+  variant: Variant,
+  changes: readonly Change[],
+): Effect {
+  const truthOf = truthIn(evaluation.truths);
+  let [differs, missed, open] = [false, false, false];
+  for (const { rule, other, perOption } of changes) {
     const [before, after] = [ruleTruths(own.set, rule, truthOf), ruleTruths(variant.set, other, truthOf)];
     if (before.outcome !== after.outcome || before.scope !== after.scope || before.when !== after.when) {
       differs = true;
@@ -60,7 +81,7 @@ function effectOf({ evaluation, expect }: Read, own: Variant, variant: Variant):
     const expected = expect.rules?.[rule.rule.id];
     if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) missed = true;
     open ||= after.outcome === 'undetermined';
-    if (!perOption || rule.rule.of === undefined) return;
+    if (!perOption || rule.rule.of === undefined) continue;
     for (const option of evaluation.options(own.set.release.id, rule.rule.of)) {
       const optionTruth = truthIn(option.truths);
       const truths = ({ excludes, prefers, remarks }: typeof rule) =>
@@ -69,11 +90,15 @@ function effectOf({ evaluation, expect }: Read, own: Variant, variant: Variant):
       if (b.some((truth, at) => truth !== a[at])) differs = true;
       if (a.includes(UNKNOWN)) open = true;
     }
-  });
+  }
   const limits = [own.set.population, own.set.gate].map(truthOf);
   const changed = [variant.set.population, variant.set.gate].map(truthOf);
   return { differs: differs || limits.some((truth, at) => truth !== changed[at]), missed, open };
 }
+
+/** Whether more is expected than whether rules apply: of that, what a mistake does to the rules says everything. */
+const namesMore = ({ rules, ...rest }: Expectation): boolean =>
+  Object.keys(rest).length > 0 || Object.values(rules ?? {}).some((word) => !OUTCOMES.includes(word));
 
 /** Whether the words for what is open, or the deciding facts, are expected anywhere. */
 const looksCloser = ({ ask, deciding, rules }: Expectation): boolean =>
@@ -86,10 +111,12 @@ const looksCloser = ({ ask, deciding, rules }: Expectation): boolean =>
  * truth or leaves something open; elsewhere the assessment is the same to the letter.
  */
 export function noticedBy(reads: readonly Read[], { own }: Together, variant: Variant): boolean {
+  const changes = changesIn(own, variant);
   const later: Read[] = [];
   for (const read of reads) {
-    const { differs, missed, open } = effectOf(read, own, variant);
+    const { differs, missed, open } = effectOf(read, own, variant, changes);
     if (missed) return true;
+    if (!namesMore(read.expect)) continue;
     if (differs || (looksCloser(read.expect) && (open || read.expect.deciding !== undefined)))
       later.push(read);
   }
@@ -110,7 +137,8 @@ const judgedBy = (read: Evaluation, plan: Plan): Evaluation => ({
   optionReadings: (set, kind, option) => read.optionReadings(set, kind, option),
 });
 
-function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
+/** Whether an expectation fails under the rules of a variant. */
+export function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
   const assessment = explain(judgedBy(evaluation, plan), readFor(expect));
   return mismatches(expect, assessment, set.release.id).length > 0;
 }
