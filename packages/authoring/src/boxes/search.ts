@@ -45,8 +45,8 @@ export function search(
   gates.settle(truths);
   const truthOf: TruthOf = (node) => (node === undefined ? TRUE : (truths[node.at] as Truth));
   const moved = new Map(variables.map((variable) => [variable, gates.above(variable.places)]));
-  const at = new Map<number, Variable>();
-  for (const variable of variables) for (const place of variable.places) at.set(place, variable);
+  const at: (Variable | undefined)[] = new Array(start.length);
+  for (const variable of variables) for (const place of variable.places) at[place] = variable;
   const box = new Map<Variable, Value>();
   let [boxes, rejected] = [0, 0];
   let found: Box | undefined;
@@ -55,11 +55,11 @@ export function search(
   /** The variable behind the first comparison that keeps the goal open. */
   const openIn = (node: Node): Variable | undefined => {
     if (!('of' in node)) {
-      const variable = node.kind === 'fact' ? at.get(node.at) : undefined;
+      const variable = node.kind === 'fact' ? at[node.at] : undefined;
       return variable && !box.has(variable) ? variable : undefined;
     }
     for (const inner of node.of) {
-      if (truthOf(inner) !== UNKNOWN) continue;
+      if (truths[inner.at] !== UNKNOWN) continue;
       const open = openIn(inner);
       if (open) return open;
     }

@@ -1,9 +1,8 @@
-import { assess, compile, type Plan, type Release } from '@dwellset/core';
+import { compile, type Plan, type Release } from '@dwellset/core';
 import { type Moment, scenesOf } from '../boxes/scene.ts';
 import { releasesFor } from '../build/buildRelease.ts';
 import { anchorOfRule, below, placeAt } from '../coverage/places.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
-import { mismatches, readFor } from '../vignettes/expectations.ts';
 import {
   isPlan,
   planOf,
@@ -12,6 +11,7 @@ import {
   vignettesOf,
 } from '../vignettes/runVignettes.ts';
 import { defaultEdits, withChoice } from './defaults.ts';
+import { factsBehind, failsAlone } from './further.ts';
 import { fails, noticedBy, type Read, readAll } from './notice.ts';
 import { type Patch, patched, rulesUnder } from './patch.ts';
 import { type Planted, plantIn } from './plant.ts';
@@ -130,11 +130,9 @@ function survivorsOf({ plan, releases, planted, beside, reads, vignettes }: Trie
     const withMistake = once(() => compile(changed(releases, patch), ALLOW));
     const told = () => tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
     // A choice also enters where facts are derived, and where a conclusion is read.
-    const further = 'parameter' in patch && goesFurther(releases, patch.parameter);
-    if (!further) return [{ ...mistake, ...told() }];
-    // Those of a rule that uses the choice are the likeliest to fail.
-    const likely = [...vignettes].sort((a, b) => first(a.rule) - first(b.rule));
-    if (likely.some((one) => failsAlone(withMistake(), release.id, one))) return [];
+    const further = 'parameter' in patch ? factsBehind(releases, patch.parameter) : [];
+    if (further.length === 0) return [{ ...mistake, ...told() }];
+    if (ordered.some((read) => failsAlone(read, withMistake(), release.id, further))) return [];
     const { looked, ...rest } = told();
     return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
   });
@@ -153,14 +151,6 @@ function once<T>(make: () => T): () => T {
     return made[0]!;
   };
 }
-
-function failsAlone(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
-  return mismatches(vignette.expect, assess(plan, patient, readFor(vignette.expect)), set).length > 0;
-}
-
-const goesFurther = ([own, ...read]: readonly Release[], id: string): boolean =>
-  read.some(({ parameters }) => parameters.some((one) => one.id === id)) ||
-  own!.facts.some(({ from }) => from !== undefined && JSON.stringify(from).includes(`"${id}"`));
 
 /** The moment of the set's own vignettes, so that a patient found can stand beside them. */
 function momentOf([first]: readonly ReadyVignette[]): Moment {

@@ -44,6 +44,8 @@ interface Effect {
   readonly missed: boolean;
   /** Something changed is undecided, so that what is asked, or the word for a check, may be another. */
   readonly open: boolean;
+  /** Stock lists of whose options something else is said. */
+  readonly kinds: ReadonlySet<string>;
 }
 
 /** A rule that a mistake changes, as it stands and with the mistake. */
@@ -55,7 +57,7 @@ interface Change {
 }
 
 function changesIn(own: Variant, variant: Variant): Change[] {
-  const limited = own.set.gate === variant.set.gate && own.set.population === variant.set.population;
+  const limited = sameLimits(own, variant);
   return own.set.rules.flatMap((rule, index): Change[] => {
     const other = variant.set.rules[index]!;
     const same = other.scope === rule.scope && other.when === rule.when && other.expect === rule.expect;
@@ -65,6 +67,9 @@ function changesIn(own: Variant, variant: Variant): Change[] {
   });
 }
 
+const sameLimits = (own: Variant, variant: Variant): boolean =>
+  own.set.gate === variant.set.gate && own.set.population === variant.set.population;
+
 function effectOf(
   { evaluation, expect }: Read,
   own: Variant,
@@ -72,39 +77,64 @@ function effectOf(
   changes: readonly Change[],
 ): Effect {
   const truthOf = truthIn(evaluation.truths);
-  let [differs, missed, open] = [false, false, false];
+  const limits = [own.set.population, own.set.gate].map(truthOf);
+  const changed = [variant.set.population, variant.set.gate].map(truthOf);
+  const outside = limits.some((truth, at) => truth !== changed[at]);
+  let [differs, missed, open] = [outside, false, false];
+  const kinds = new Set<string>(outside ? Object.keys(own.set.stock) : []);
   for (const { rule, other, perOption } of changes) {
-    const [before, after] = [ruleTruths(own.set, rule, truthOf), ruleTruths(variant.set, other, truthOf)];
+    const before = ruleTruths(own.set, rule, truthOf);
+    const after = ruleTruths(variant.set, other, truthOf);
+    const kind = rule.rule.of;
     if (before.outcome !== after.outcome || before.scope !== after.scope || before.when !== after.when) {
       differs = true;
+      if (kind !== undefined) kinds.add(kind);
     }
     const expected = expect.rules?.[rule.rule.id];
     if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) missed = true;
     open ||= after.outcome === 'undetermined';
-    if (!perOption || rule.rule.of === undefined) continue;
-    for (const option of evaluation.options(own.set.release.id, rule.rule.of)) {
+    if (!perOption || kind === undefined) continue;
+    for (const option of evaluation.options(own.set.release.id, kind)) {
       const optionTruth = truthIn(option.truths);
-      const truths = ({ excludes, prefers, remarks }: typeof rule) =>
+      const truths = ({ excludes, prefers, remarks }: PlanRule) =>
         [excludes, prefers && 'options' in prefers ? prefers.options : undefined, remarks].map(optionTruth);
       const [b, a] = [truths(rule), truths(other)];
-      if (b.some((truth, at) => truth !== a[at])) differs = true;
+      if (b.some((truth, at) => truth !== a[at])) {
+        differs = true;
+        kinds.add(kind);
+      }
       if (a.includes(UNKNOWN)) open = true;
     }
   }
-  const limits = [own.set.population, own.set.gate].map(truthOf);
-  const changed = [variant.set.population, variant.set.gate].map(truthOf);
-  return { differs: differs || limits.some((truth, at) => truth !== changed[at]), missed, open };
+  return { differs, missed, open, kinds };
 }
-
-/** Whether more is expected than whether rules apply: of that, what a mistake does to the rules says everything. */
-const namesMore = ({ rules, ...rest }: Expectation): boolean =>
-  Object.keys(rest).length > 0 || Object.values(rules ?? {}).some((word) => !OUTCOMES.includes(word));
 
 /** Whether the words for what is open, or the deciding facts, are expected anywhere. */
 const looksCloser = ({ ask, deciding, rules }: Expectation): boolean =>
   ask !== undefined ||
   deciding !== undefined ||
   Object.values(rules ?? {}).some((word) => !OUTCOMES.includes(word));
+
+/** Whether an expectation names anything that such an effect can change, beside whether rules apply. */
+function names(expect: Expectation, { kinds }: Effect): boolean {
+  const {
+    rules: _,
+    problems: __,
+    options,
+    remarks,
+    chosen,
+    first,
+    provisional,
+    nothingLeft,
+    ...rest
+  } = expect;
+  const ofOptions = [options, remarks, chosen, first, provisional, nothingLeft];
+  return (
+    looksCloser(expect) ||
+    Object.keys(rest).length > 0 ||
+    ofOptions.some((part) => Object.keys(part ?? {}).some((kind) => kinds.has(kind)))
+  );
+}
 
 /**
  * The first vignette whose expectations fail with the mistake. Only those are explained in which the mistake changes a
@@ -114,10 +144,10 @@ export function noticedBy(reads: readonly Read[], { own }: Together, variant: Va
   const changes = changesIn(own, variant);
   const later: Read[] = [];
   for (const read of reads) {
-    const { differs, missed, open } = effectOf(read, own, variant, changes);
-    if (missed) return true;
-    if (!namesMore(read.expect)) continue;
-    if (differs || (looksCloser(read.expect) && (open || read.expect.deciding !== undefined)))
+    const effect = effectOf(read, own, variant, changes);
+    if (effect.missed) return true;
+    if (!names(read.expect, effect)) continue;
+    if (effect.differs || (looksCloser(read.expect) && (effect.open || read.expect.deciding !== undefined)))
       later.push(read);
   }
   return later.some((read) => fails(read, variant));
