@@ -27,7 +27,8 @@ export type Told = Pick<Survivor, 'verdict' | 'looked' | 'telling'>;
 /** Both plans, each compiled by itself: a difference counts only where these show it. */
 export interface Plans {
   readonly asItStands: Plan;
-  readonly withMistake: Plan;
+  /** Compiled when asked for: that a mistake has no effect is proven without it. */
+  readonly withMistake: () => Plan;
 }
 
 /**
@@ -75,7 +76,7 @@ function confirmed(
 ): TellingCase | undefined {
   const shows = (facts: Facts): boolean => differs(scene.look(facts).truths);
   for (const patient of patientsOf(scene, box, shows)) {
-    const differences = differing(saidBy(asItStands, set, patient), saidBy(withMistake, set, patient));
+    const differences = differing(saidBy(asItStands, set, patient), saidBy(withMistake(), set, patient));
     if (differences.length > 0) return { case: patient, differences };
   }
   return undefined;

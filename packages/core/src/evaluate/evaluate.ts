@@ -57,7 +57,7 @@ export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {
 export const readPatient = (plan: Plan, patient: Case): CaseReadings =>
   readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, undefined));
 
-/** The options of a choice are looked at when somebody asks for them, or for everything that was found wrong. */
+/** The options of a stock list are looked at when somebody asks for them, or for everything that was found wrong. */
 class CaseEvaluation implements Evaluation {
   readonly plan: Plan;
   readonly case: Case;
@@ -65,7 +65,7 @@ class CaseEvaluation implements Evaluation {
   readonly outOfPeriod: ReadonlySet<string>;
   private readonly read: CaseReadings;
   private readonly ofPeriod: readonly Problem[];
-  private looked: ReadonlyMap<string, OptionsRead> | undefined;
+  private readonly looked = new Map<string, OptionsRead>();
 
   constructor(plan: Plan, patient: Case, read: CaseReadings, truths: Uint8Array) {
     this.plan = plan;
@@ -95,28 +95,28 @@ class CaseEvaluation implements Evaluation {
   }
 
   get problems(): readonly Problem[] {
-    const ofOptions = [...this.allOptions().values()].flatMap(({ problems }) => problems);
+    const ofOptions = this.plan.sets.flatMap((set) =>
+      Object.keys(set.stock).flatMap((kind) => this.optionsOf(set, kind).problems),
+    );
     return [...this.read.problems, ...ofOptions, ...this.ofPeriod];
   }
 
   options(set: string, kind: string): readonly OptionEvaluation[] {
-    return this.allOptions().get(`${set}/${kind}`)?.options ?? [];
+    const found = this.plan.sets.find(({ release }) => release.id === set);
+    return found && Object.hasOwn(found.stock, kind) ? this.optionsOf(found, kind).options : [];
   }
 
   optionReadings(set: string, kind: string, option: string): ReadonlyMap<string, Reading> {
     return this.options(set, kind).find(({ id }) => id === option)?.readings ?? new Map();
   }
 
-  private allOptions(): ReadonlyMap<string, OptionsRead> {
-    this.looked ??= new Map(
-      this.plan.sets.flatMap((set) =>
-        Object.keys(set.stock).map((kind): [string, OptionsRead] => [
-          `${set.release.id}/${kind}`,
-          readOptions(this.plan, set, kind, this.read, this.truths, this.case),
-        ]),
-      ),
-    );
-    return this.looked;
+  private optionsOf(set: PlanSet, kind: string): OptionsRead {
+    const key = `${set.release.id}/${kind}`;
+    const known = this.looked.get(key);
+    if (known) return known;
+    const read = readOptions(this.plan, set, kind, this.read, this.truths, this.case);
+    this.looked.set(key, read);
+    return read;
   }
 }
 
