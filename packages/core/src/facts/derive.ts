@@ -6,12 +6,10 @@ import { isExact, type Reading } from './reading.ts';
 import { unknownReading } from './supplied.ts';
 import { FALSE, UNKNOWN } from './truth.ts';
 
-type Row = readonly (Reading | undefined)[];
-
 /** Works out a derived fact; `cause` is `impossible` where what follows lies outside the fact's limits. */
-export function derive(slot: FactSlot, row: Row, inputs: Inputs): Reading {
+export function derive(slot: FactSlot, inputs: Inputs): Reading {
   const { fact } = slot;
-  const { from, kind, inputs: ids, places } = slot.derivation!;
+  const { from, kind, inputs: ids } = slot.derivation!;
   const derived = kind.evaluate(from, fact, inputs);
   // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
   if ('conclusion' in from) {
@@ -19,7 +17,7 @@ export function derive(slot: FactSlot, row: Row, inputs: Inputs): Reading {
     const reading = finish(slot, derived, ids, inputs);
     return Object.defineProperty(reading, 'inputs', { get: () => concluded.waitsFor });
   }
-  if (places.length > 0 && places.every((place) => row[place]?.none)) {
+  if (ids.length > 0 && ids.every((id) => inputs.reading(id).none)) {
     return finish(slot, { ...derived, none: true }, ids, inputs);
   }
   return finish(slot, derived, ids, inputs);
@@ -84,7 +82,7 @@ export function blankRow(table: FactTable): (Reading | undefined)[] {
     const { kind, places } = slot.derivation!;
     if (slot.whole === undefined || places.some((place) => row[place] === undefined)) continue;
     looked = false;
-    const reading = derive(slot, row, inputs);
+    const reading = derive(slot, inputs);
     if ((kind.timeless || !looked) && reading.cause !== 'impossible') row[slot.place] = reading;
   }
   return table.slots.map(({ place, whole }) => (whole === undefined ? undefined : row[place]));

@@ -142,7 +142,7 @@ export class Reader implements Inputs {
   }
 
   private readDerived(slot: FactSlot): Reading {
-    const computed = derive(slot, this.row, this);
+    const computed = derive(slot, this);
     if (computed.cause === 'impossible') {
       this.report(slot.fact, {
         code: 'impossible',
