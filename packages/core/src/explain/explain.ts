@@ -91,7 +91,9 @@ function setResult(
   const truthOf = truthIn(evaluation.truths);
   const closed = evaluation.outOfPeriod.has(release.id);
   const population = closed ? FALSE : truthOf(set.population);
-  const decided = closed ? { settled: true, possible: [] } : conclude(set, truths, truthOf);
+  const decided = closed
+    ? { settled: true, possible: [] }
+    : conclude(set, (_, index) => truths[index]!.outcome, truthOf);
   const conclusion = release.shape === 'decision' ? decided : undefined;
   const compliance = release.shape === 'checklist' ? comply(set, truths, truthOf) : undefined;
   const rules = set.rules.map((plan, index) => {

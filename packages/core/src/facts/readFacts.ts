@@ -33,7 +33,8 @@ export function readFacts(
   const moment: Moment = at === undefined ? stated : { ...stated, ...at };
   const supplied = usable && isObject(patient.facts) ? patient.facts : {};
   const searched = usable && Array.isArray(patient.searched) ? patient.searched : [];
-  const reader = new Reader(table, moment, blank, blank.slice(), conclude);
+  const row = usable ? blank.slice() : new Array<Reading | undefined>(blank.length);
+  const reader = new Reader(table, moment, row, conclude);
   const unread = reader.readAll(supplied, searched);
   if (unread.length > 0) problems.push({ code: 'not-read', message: unread.sort().join(', ') });
   return { readings: reader.readings, problems: [...problems, ...reader.problems], moment };
@@ -50,7 +51,7 @@ export function readOption(
   listed: boolean,
 ): CaseReadings {
   const row = patient.readings.row.slice();
-  const reader = new Reader(table, patient.moment, row, row, nothingConcluded);
+  const reader = new Reader(table, patient.moment, row, nothingConcluded);
   reader.readAll(item, listed ? ['option'] : []);
   return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
 }

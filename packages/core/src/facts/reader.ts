@@ -17,6 +17,8 @@ export type Concluder = (set: string, readings: Readings, moment: Moment) => Con
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+const GIVEN = 2;
+const SAID = 1;
 const NOTHING_SEARCHED: readonly unknown[] = [];
 
 /** Reads the facts of one table into a row, of which the places that nothing is said about may be filled already. */
@@ -27,20 +29,15 @@ export class Reader implements Inputs {
   readonly zone: string;
   private readonly facts: FactTable;
   private readonly moment: Moment;
-  private readonly blank: readonly (Reading | undefined)[];
+  /** By place, whether the case says anything that bears on the fact. */
+  private readonly said: Uint8Array;
   private readonly row: (Reading | undefined)[];
   private readonly conclude: Concluder;
 
-  constructor(
-    facts: FactTable,
-    moment: Moment,
-    blank: readonly (Reading | undefined)[],
-    row: (Reading | undefined)[],
-    conclude: Concluder,
-  ) {
+  constructor(facts: FactTable, moment: Moment, row: (Reading | undefined)[], conclude: Concluder) {
     this.facts = facts;
     this.moment = moment;
-    this.blank = blank;
+    this.said = new Uint8Array(facts.first + facts.slots.length);
     this.row = row;
     this.conclude = conclude;
     this.readings = new Readings(facts.places, row);
@@ -71,39 +68,41 @@ export class Reader implements Inputs {
 
   /** Reads what is stated, then what follows from it; gives the keys that name no fact of the table. */
   readAll(supplied: Readonly<Record<string, unknown>>, searched: readonly unknown[]): string[] {
-    const { facts, row } = this;
-    const given = new Uint8Array(facts.slots.length);
+    const { facts, row, said } = this;
     const unread: string[] = [];
     for (const id of Object.keys(supplied)) {
-      const at = (facts.places.get(id) ?? -1) - facts.first;
-      if (at >= 0 && at < given.length) given[at] = 1;
+      const place = facts.places.get(id) ?? -1;
+      if (place >= facts.first && place < said.length) said[place] = GIVEN;
       else unread.push(id);
     }
     // A key that is missing from a group somebody searched says something: such groups are read fact by fact.
     for (const group of searched) {
-      for (const { place } of facts.groups.get(group as string) ?? []) row[place] = undefined;
+      for (const { place } of facts.groups.get(group as string) ?? []) said[place] ||= SAID;
     }
     for (const slot of facts.base) {
-      if (given[slot.place - facts.first] === 1)
-        row[slot.place] = this.readBase(slot, supplied[slot.fact.id], searched);
-      else row[slot.place] ??= this.readBase(slot, undefined, searched);
+      const { place } = slot;
+      if (said[place] !== 0 || row[place] === undefined) {
+        row[place] = this.readBase(
+          slot,
+          said[place] === GIVEN ? supplied[slot.fact.id] : undefined,
+          searched,
+        );
+      }
     }
     this.holdOrder();
     for (const slot of facts.derived) {
-      const isGiven = given[slot.place - facts.first] === 1;
-      if (isGiven || this.isOpen(slot)) {
-        const computed = this.readDerived(slot);
-        row[slot.place] = isGiven ? this.reconciled(slot, computed, supplied[slot.fact.id]) : computed;
+      const { place } = slot;
+      if (said[place] === GIVEN) row[place] = this.reconciled(slot, supplied[slot.fact.id]);
+      else if (row[place] === undefined || this.restsOnCase(slot)) {
+        said[place] = SAID;
+        row[place] = this.readDerived(slot);
       }
     }
     return unread;
   }
 
-  /** Whether a derived fact rests on anything that the case says. */
-  private isOpen({ place, derivation }: FactSlot): boolean {
-    const { row, blank } = this;
-    if (row[place] === undefined) return true;
-    for (const input of derivation!.places) if (row[input] !== blank[input]) return true;
+  private restsOnCase({ derivation }: FactSlot): boolean {
+    for (const place of derivation!.places) if (this.said[place] !== 0) return true;
     return false;
   }
 
@@ -143,7 +142,7 @@ export class Reader implements Inputs {
   }
 
   private readDerived(slot: FactSlot): Reading {
-    const computed = derive(slot, this.row, this);
+    const computed = derive(slot, this);
     if (computed.cause === 'impossible') {
       this.report(slot.fact, {
         code: 'impossible',
@@ -154,7 +153,8 @@ export class Reader implements Inputs {
   }
 
   /** A derived fact that was supplied as well. */
-  private reconciled(slot: FactSlot, computed: Reading, raw: unknown): Reading {
+  private reconciled(slot: FactSlot, raw: unknown): Reading {
+    const computed = this.readDerived(slot);
     const supplied = this.readBase(slot, raw, NOTHING_SEARCHED);
     const usable = supplied.cause === undefined || supplied.cause === 'within-bounds';
     if (!usable) return computed;

@@ -1,4 +1,5 @@
-import type { Evaluation, OptionEvaluation } from '../evaluate/evaluate.ts';
+import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { OptionEvaluation } from '../evaluate/options.ts';
 import { ruleTruths, truthIn } from '../evaluate/outcomes.ts';
 import { PLACE } from '../explain/expand.ts';
 import { and, FALSE, UNKNOWN } from '../facts/truth.ts';

@@ -5,6 +5,7 @@ import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
 import type { Adoption, Release, Withdrawal } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
+import { boardOf } from './board.ts';
 import { concludingPrograms } from './concluding.ts';
 import { ConditionTable, type Names } from './conditions.ts';
 import type { Blank, LeaveToRun, Node, Plan, PlanRule, PlanSet, Program } from './plan.ts';
@@ -89,15 +90,18 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
   problems.push(...table.problems, ...unpinned(sets));
   if (problems.length > 0) throw new PlanError([...new Set(problems)]);
   const patient = table.program('patient');
+  const option = table.program('option');
+  const blank = blankOf(tables.patient, patient, table);
   return {
     sets,
     adoption: options.adoption,
     allowed,
     size: table.size,
     constants: table.constants,
-    blank: blankOf(tables.patient, patient, table),
+    blank,
     patient,
-    option: table.program('option'),
+    option,
+    board: boardOf(sets, tables.option, option, blank),
     concluding: concludingPrograms(sets, patient),
     patientFacts: tables.patient,
     optionFacts: tables.option,

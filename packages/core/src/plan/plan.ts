@@ -4,6 +4,7 @@ import type { Constant, Operator } from '../release/condition.ts';
 import type { Fact } from '../release/fact.ts';
 import type { Adoption, Release, StockItem } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
+import type { Board } from './board.ts';
 import type { LeafTest } from './leaf.ts';
 
 /** A condition of a document, tied to its places in the table of truths. */
@@ -101,6 +102,8 @@ export interface Plan {
   readonly concluding: ReadonlyMap<string, Program>;
   readonly patientFacts: FactTable;
   readonly optionFacts: FactTable;
+  /** The options of all stock lists, laid out to be judged at once. */
+  readonly board: Board | undefined;
   /** Place of a fact in the dictionary: the order of questions. */
   readonly order: ReadonlyMap<string, number>;
   readonly facts: ReadonlyMap<string, Fact>;

@@ -16,7 +16,12 @@ type Kind<K extends string> = Extract<Derivation, Readonly<Record<K, unknown>>>;
 
 /** Nothing is there to be known: the whole domain, and known to be empty. */
 export const none = (fact: Fact, inputs: Inputs): Derived => ({
-  bounds: domain(fact, fact.codes === undefined ? [] : inputs.codes(fact.codes), inputs.asOf.high),
+  bounds: domain(
+    fact,
+    fact.codes === undefined ? [] : inputs.codes(fact.codes),
+    // Only instants end with the moment of the case; the rest does not look at it, and so is the same at every moment.
+    fact.type === 'date-time' ? inputs.asOf.high : Infinity,
+  ),
   recorded: FALSE,
   none: true,
 });

@@ -82,6 +82,11 @@ export interface DerivationKind<K extends Derivation> {
   /** Whether the types and units fit; a fault each for what does not. */
   check(derivation: K, fact: Fact, dictionary: Dictionary): readonly DerivationFault[];
   evaluate(derivation: K, fact: Fact, inputs: Inputs): Derived;
+  /**
+   * Set where what it makes of facts that nobody supplied, other than an instant, is the same at every moment and in
+   * every zone: such a result is worked out before there is a case.
+   */
+  readonly timeless?: true;
   /** The facts whose answers would make it exact. */
   asks(derivation: K, inputs: Inputs): readonly string[];
   /** Where it may cross `cuts` as time alone passes. */
