@@ -1,3 +1,4 @@
+import { withDocument } from '@dwellset/authoring';
 import { analyseSet, isSettled } from '@dwellset/authoring/analysis';
 import { describe, expect, it } from 'vitest';
 import type { Json } from '../invented/documents.ts';
@@ -58,6 +59,28 @@ describe('a finding that may stay', () => {
     expect(gone.findings).toEqual([]);
     expect(gone.stale).toMatchObject([{ kind: 'never-stands', of: ['two', 'one'], why: 'not-found' }]);
     expect(isSettled(gone)).toBe(false);
+  });
+
+  it('is accepted by a hospital of its amended set, which the published set does not hear of', () => {
+    const published = shadowed(9);
+    const own = (accepted: readonly Json[]) =>
+      withDocument(
+        invented(shadowed(9, { accepted: [acceptance(digestOf(published))] })),
+        'hospitals/saltby/accepted/care.json',
+        JSON.stringify({ $schema: 'urn:dwellset:accepted:1', set: 'care', accepted }),
+      );
+    const idle = acceptance('0'.repeat(64), { finding: 'gap', of: ['conclusion'] });
+    const there = analyseSet(own([idle]), 'care', { hospital: 'saltby' });
+    // What the published set accepts holds here too, as far as it rests on the same.
+    expect(there.findings[0]?.accepted?.place.path).toBe('accepted/care.json');
+    expect(there.stale).toMatchObject([
+      { why: 'not-found', place: { path: 'hospitals/saltby/accepted/care.json' } },
+    ]);
+    expect(isSettled(analyseSet(own([idle]), 'care'))).toBe(true);
+    const [finding] = analyseSet(own([acceptance(digestOf(published))]), 'care', {
+      hospital: 'saltby',
+    }).findings;
+    expect(finding?.accepted?.place.path).toBe('hospitals/saltby/accepted/care.json');
   });
 
   it('of a stock list is open again when an item is another', () => {

@@ -34,8 +34,8 @@ const FINDERS: readonly Finder[] = [
 
 /**
  * What is wrong with the rules of one set by themselves, without any case: found in boxes of atoms, and where a
- * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; those of a
- * hospital's amended set as far as they rest on the same. Pure, and without Node.
+ * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; in a
+ * hospital's amended set those that rest on the same, and those that the hospital accepts itself. Pure, without Node.
  */
 export function analyseSet(library: Library, setId: string, options: BuildOptions = {}): SetAnalysis {
   const documents = library.sets.get(setId);
@@ -51,14 +51,8 @@ export function analyseSet(library: Library, setId: string, options: BuildOption
   const { hospital } = options;
   const subject = new Subject({ library, documents, plan, set, moment, hospital });
   const findings = FINDERS.flatMap((find) => [...find(subject)]).map((draft) => findingOf(subject, draft));
-  const accepted = accept(library, setId, findings);
-  return {
-    set: setId,
-    rules: set.rules.length,
-    findings: accepted.findings,
-    // What the amendment of a hospital has mended is still accepted of the published set.
-    stale: hospital === undefined ? accepted.stale : [],
-  };
+  const accepted = accept(library, setId, findings, hospital);
+  return { set: setId, rules: set.rules.length, ...accepted };
 }
 
 function findingOf({ release, set }: Subject, draft: Draft): Finding {

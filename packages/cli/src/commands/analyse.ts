@@ -12,7 +12,7 @@ export const analyse: Command = {
   details: [
     'Rules that can never apply, always apply or add nothing; advice, checks and preferences that contradict each other; patients about whom a decision says nothing, or whom a choice leaves without an item; locked rules that others fold away; limits and local choices without effect.',
     'A patient who shows a finding was assessed and confirmed it. What could neither be shown nor ruled out is marked possible.',
-    'A finding that may stay is accepted with its reason in `accepted/SET.json` of the policies. When what it rests on changes, it has to be accepted anew.',
+    'A finding that may stay is accepted with its reason in `accepted/SET.json` of the policies, or in that of a hospital where it is about amended rules. When what it rests on changes, it has to be accepted anew.',
     'The exit code is 2 where a finding is left open, or an acceptance accepts nothing.',
   ],
   options: {
