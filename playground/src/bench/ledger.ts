@@ -5,6 +5,8 @@ import type { News, Row, Side } from './shapes.ts';
 
 interface Judged {
   rules: readonly string[];
+  /** Rule → its place in a row. */
+  places: ReadonlyMap<string, number>;
   /** Places in OUTCOMES, row by row; what is not judged yet is NONE. */
   cells: Uint8Array;
   shorts: string[];
@@ -13,7 +15,13 @@ interface Judged {
 
 const NONE = 255;
 const NOTHING: readonly string[] = [];
-const nothing = (): Judged => ({ rules: [], cells: new Uint8Array(), shorts: [], signs: [] });
+const nothing = (): Judged => ({
+  rules: [],
+  places: new Map(),
+  cells: new Uint8Array(),
+  shorts: [],
+  signs: [],
+});
 
 /** One set's invented patients and how every rule ends for each, as published and with the author's changes. */
 export class Ledger {
@@ -26,10 +34,21 @@ export class Ledger {
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
-  #changedAt = -1;
+  #isTold = false;
 
   constructor(set: string) {
     this.set = set;
+  }
+
+  /** What comes in between two frames is drawn once. */
+  #tell(): void {
+    this.#changed.clear();
+    if (this.#isTold) return;
+    this.#isTold = true;
+    requestAnimationFrame(() => {
+      this.#isTold = false;
+      this.tick.value += 1;
+    });
   }
 
   patients(rows: readonly Row[]): void {
@@ -37,18 +56,18 @@ export class Ledger {
     this.isMissing = false;
     this.base = nothing();
     this.ours = undefined;
-    this.tick.value += 1;
+    this.#tell();
   }
 
   missing(): void {
     this.isMissing = true;
-    this.tick.value += 1;
+    this.#tell();
   }
 
   same(): void {
     if (this.ours === undefined) return;
     this.ours = undefined;
-    this.tick.value += 1;
+    this.#tell();
   }
 
   cells({ side, rules, from, cells }: Extract<News, { kind: 'cells' }>): void {
@@ -56,7 +75,12 @@ export class Ledger {
     const fits = known?.rules.length === rules.length && known.rules.every((id, at) => id === rules[at]);
     const judged = fits
       ? known
-      : { ...nothing(), rules, cells: new Uint8Array(this.rows.length * rules.length).fill(NONE) };
+      : {
+          ...nothing(),
+          rules,
+          places: new Map(rules.map((id, at) => [id, at])),
+          cells: new Uint8Array(this.rows.length * rules.length).fill(NONE),
+        };
     judged.cells.set(cells, from * rules.length);
     if (from === 0) {
       judged.shorts = [];
@@ -64,7 +88,7 @@ export class Ledger {
     }
     if (side === 'base') this.base = judged;
     else this.ours = judged;
-    this.tick.value += 1;
+    this.#tell();
   }
 
   texts({ side, from, shorts, signs }: Extract<News, { kind: 'texts' }>): void {
@@ -74,7 +98,7 @@ export class Ledger {
       judged.shorts[from + at] = short;
       judged.signs[from + at] = signs[at]!;
     });
-    this.tick.value += 1;
+    this.#tell();
   }
 
   /** Rules in the order in force, with those of the hospital's own; rules are never taken away. */
@@ -84,8 +108,17 @@ export class Ledger {
 
   outcome(side: Side, row: number, rule: string): Outcome | undefined {
     const judged = side === 'ours' ? (this.ours ?? this.base) : this.base;
-    const at = judged.rules.indexOf(rule);
-    return at < 0 ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
+    const at = judged.places.get(rule);
+    return at === undefined ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
+  }
+
+  /** Everything that is drawn of a patient, in short: a row with the same sign looks the same. */
+  drawn(row: number, rules: readonly string[]): string {
+    const cells = rules.map((rule) => {
+      const now = this.outcome('ours', row, rule) ?? '';
+      return this.isChanged(row, rule) ? `${now}<${this.outcome('base', row, rule) ?? ''}` : now;
+    });
+    return [this.rows[row]?.key, this.short(row), this.readsDifferently(row), ...cells].join();
   }
 
   short(row: number): string | undefined {
@@ -95,10 +128,6 @@ export class Ledger {
   /** The rules that end differently for one patient; found once for each state of the ledger. */
   changed(row: number): readonly string[] {
     if (!this.ours) return NOTHING;
-    if (this.#changedAt !== this.tick.peek()) {
-      this.#changed.clear();
-      this.#changedAt = this.tick.peek();
-    }
     const known = this.#changed.get(row);
     if (known) return known;
     const found = this.ours.rules.filter((rule) => this.isChanged(row, rule));
@@ -112,7 +141,7 @@ export class Ledger {
     if (now === undefined) return false;
     const before = this.outcome('base', row, rule);
     // A rule of the hospital's own changes the patients it speaks or asks about.
-    if (before === undefined && !this.base.rules.includes(rule))
+    if (before === undefined && !this.base.places.has(rule))
       return now === 'applies' || now === 'undetermined';
     // Switching off a rule that said nothing about a patient changes nothing for them.
     if (now === 'switched-off') return before === 'applies' || before === 'undetermined';
