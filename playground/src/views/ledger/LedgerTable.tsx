@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Ledger } from '../../bench/ledger.ts';
+import { useGradually } from '../../parts/useGradually.ts';
 import { useRows } from '../../parts/useRows.ts';
 import { address, go } from '../../route.ts';
 import { releaseOf } from '../../words.ts';
@@ -32,6 +33,7 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     return () => removeEventListener('resize', measure);
   }, []);
   const visible = useRows(scroller, rows.length, height);
+  const drawn = useGradually(visible.items.map(({ index }) => index));
   const release = releaseOf(ledger.set);
   const written = useMemo(() => new Map(release?.rules.map((rule) => [rule.id, rule])), [release]);
   const title = (rule: string) => written.get(rule)?.title ?? rule;
@@ -145,9 +147,12 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
           onKeyDown={onKeyDown}
           onFocusIn={onFocusIn}
           onClick={onClick}
-          style={{ '--before': `${visible.before}px`, '--after': `${visible.after}px` }}
+          style={{
+            '--before': `${visible.before}px`,
+            '--after': `${visible.after + (visible.items.length - drawn) * height}px`,
+          }}
         >
-          {visible.items.map(({ index }) => {
+          {visible.items.slice(0, drawn).map(({ index }) => {
             const row = rows[index]!;
             const patient = ledger.rows[row];
             if (!patient) return null;
