@@ -44,7 +44,10 @@ export class Bench {
     this.#post = post;
     this.#opened = openedOf(this.published);
     this.#seats = new Seats(this.published, this.#documents, post);
-    post({ kind: 'opened', opened: this.#opened });
+    const { sets, ...others } = this.#opened;
+    // Taken in one by one: all together would hold the page up.
+    for (const set of sets) post({ kind: 'set', set });
+    post({ kind: 'opened', opened: others });
   }
 
   get hospital(): { hospital: string } | undefined {
@@ -59,7 +62,7 @@ export class Bench {
   }
 
   async patient(set: string, key: string): Promise<Patient | undefined> {
-    return (await this.#seats.of(set))?.find((row) => row.key === key);
+    return (await this.#seats.of(set))?.patients.find((row) => row.key === key);
   }
 
   /** The published documents with everything that a check or a proof holds against them. */
@@ -120,9 +123,9 @@ export class Bench {
     const published = base.judge.plan.sets.map(({ release }) => release);
     const judge = quickJudge(set, published, JSON.parse(amendment) as AmendmentDocument);
     if (judge === undefined) return;
-    const patients = (await this.#seats.of(set)) ?? [];
-    for (const filling of [base, new Filling('ours', judge)]) {
-      while (!stale() && filling.slice('cells', patients, this.#post)) await pause();
+    const rows = await this.#seats.of(set);
+    for (const filling of rows ? [base, new Filling('ours', judge)] : []) {
+      while (!stale() && filling.slice('cells', rows!, this.#post)) await pause();
     }
   }
 
@@ -159,11 +162,12 @@ export class Bench {
       const sets = only === undefined ? [...new Set([this.#inView, ...this.#ours.keys()])] : [only];
       for (const what of only === undefined ? (['cells', 'texts'] as const) : (['cells'] as const)) {
         for (const set of sets.filter((id) => this.published.sets.has(id) && !failed.has(id))) {
-          const patients = await this.#seats.of(set);
+          const rows = await this.#seats.of(set);
           if (stale()) return false;
-          if (!patients) failed.add(set);
+          if (!rows) failed.add(set);
+          // The published rules first: they read the columns that the others go by.
           for (const filling of [this.#baseOf(set), this.#ours.get(set)]) {
-            if (patients && filling?.slice(what, patients, this.#post)) return true;
+            if (rows && filling?.slice(what, rows, this.#post)) return true;
           }
         }
       }

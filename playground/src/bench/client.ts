@@ -4,7 +4,7 @@ import { draft } from '../draft/state.ts';
 import { toAmendment } from '../draft/toAmendment.ts';
 import { setInView } from '../route.ts';
 import { Ledger } from './ledger.ts';
-import type { BuiltSets, News, Opened, Order, QuestionName, Questions } from './shapes.ts';
+import type { BuiltSets, News, Opened, Order, PublishedSet, QuestionName, Questions } from './shapes.ts';
 
 export const opened = signal<Opened | undefined>(undefined);
 export const failure = signal<string | undefined>(undefined);
@@ -40,10 +40,14 @@ export function ask<N extends QuestionName>(
   );
 }
 
+const sets: PublishedSet[] = [];
 worker.onmessage = ({ data: news }: MessageEvent<News>) => {
   switch (news.kind) {
+    case 'set':
+      sets.push(news.set);
+      break;
     case 'opened':
-      opened.value = news.opened;
+      opened.value = { ...news.opened, sets };
       break;
     case 'failed':
       failure.value = news.message;
@@ -52,7 +56,6 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
       ledgerOf(news.set).patients(news.rows);
       break;
     case 'built':
-      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) built.value = news.built;
       break;
     case 'cells':
@@ -68,7 +71,6 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
       ledgerOf(news.set).texts(news);
       break;
     case 'settled':
-      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) settled.value = true;
       break;
     case 'answer':

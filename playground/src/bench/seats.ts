@@ -1,7 +1,8 @@
 import type { Library } from '@dwellset/authoring';
 import type { VignettesDocument } from '../draft/draft.ts';
 import type { Documents } from './documents.ts';
-import { type Patient, patientsOf, vignettesIn } from './published.ts';
+import { Rows } from './filling.ts';
+import { patientsOf, vignettesIn } from './published.ts';
 import type { News } from './shapes.ts';
 
 type Own = Readonly<Record<string, VignettesDocument>>;
@@ -12,7 +13,7 @@ export class Seats {
   readonly #documents: Pick<Documents, 'patients'>;
   readonly #post: (news: News) => void;
   readonly #published = new Map<string, readonly [string, VignettesDocument][]>();
-  readonly #seated = new Map<string, readonly Patient[]>();
+  readonly #seated = new Map<string, Rows>();
   #own: Own = {};
 
   constructor(library: Library, documents: Pick<Documents, 'patients'>, post: (news: News) => void) {
@@ -22,7 +23,7 @@ export class Seats {
   }
 
   /** The patients of a set, fetched when they are first wanted; `undefined`, and told, where they cannot be. */
-  async of(set: string): Promise<readonly Patient[] | undefined> {
+  async of(set: string): Promise<Rows | undefined> {
     const known = this.#seated.get(set);
     const inLibrary = this.#library.sets.get(set);
     if (known || !inLibrary) return known;
@@ -52,7 +53,7 @@ export class Seats {
 
   #seat(set: string): void {
     const patients = patientsOf(this.#published.get(set) ?? [], this.#own[set]);
-    this.#seated.set(set, patients);
+    this.#seated.set(set, new Rows(patients));
     this.#post({ kind: 'patients', set, rows: patients.map(({ case: _, ...row }) => row) });
   }
 }

@@ -62,7 +62,9 @@ export interface BuiltSets {
 }
 
 export type News =
-  | { readonly kind: 'opened'; readonly opened: Opened }
+  | { readonly kind: 'set'; readonly set: PublishedSet }
+  /** Everything else, after all sets. */
+  | { readonly kind: 'opened'; readonly opened: Omit<Opened, 'sets'> }
   | { readonly kind: 'failed'; readonly message: string }
   | { readonly kind: 'patients'; readonly set: string; readonly rows: readonly Row[] }
   | { readonly kind: 'built'; readonly generation: number; readonly built: BuiltSets }

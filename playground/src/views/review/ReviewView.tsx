@@ -16,7 +16,7 @@ import { draft } from '../../draft/state.ts';
 import { checkOf, OutcomeMark } from '../../parts/Mark.tsx';
 import { releaseOf, words } from '../../words.ts';
 import { describe } from '../changes/describe.ts';
-import { EvidenceLine } from '../choices/ChoicesView.tsx';
+import { EvidenceLine } from '../choices/Positions.tsx';
 import { UNTRIED } from '../ledger/LedgerView.tsx';
 
 /** What a committee needs on paper: what is changed, why, on what grounds, and for whom. */

@@ -9,7 +9,7 @@ import { Problems } from '../../parts/Problems.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { address, route } from '../../route.ts';
 import { releaseOf, words } from '../../words.ts';
-import { EvidenceLine } from '../choices/ChoicesView.tsx';
+import { EvidenceLine } from '../choices/Positions.tsx';
 import { conditionsBehind } from '../choices/users.ts';
 import { ForPatient } from '../reasons/ForPatient.tsx';
 import type { Editing } from './editing.ts';
