@@ -4,6 +4,7 @@ import {
   type Node,
   type Plan,
   type PlanRule,
+  type PlanSet,
   type RuleTruths,
   ruleTruths,
   TRUE,
@@ -97,7 +98,9 @@ function* goalsOf(own: Variant, variant: Variant): Generator<{ readonly seat: Se
     const before = (truthOf: TruthOf) => ruleTruths(set, rule, truthOf);
     const after = (truthOf: TruthOf) => ruleTruths(variant.set, other, truthOf);
     if (!sameNodes(nodesOfRule(set, rule), nodesOfRule(variant.set, other))) {
-      yield { seat: { set: id }, goal: outcomesDiffer(limits, before, after) };
+      const parts = partsOf(set, rule);
+      const pairs = partsOf(variant.set, other).flatMap((part, at) => differingPairs(parts[at], part));
+      yield { seat: { set: id }, goal: outcomesDiffer(limits, pairs, before, after) };
     }
     const kind = rule.rule.of;
     const [a, b] = [perOption(rule), perOption(other)];
@@ -118,18 +121,41 @@ function* goalsOf(own: Variant, variant: Variant): Generator<{ readonly seat: Se
 
 function outcomesDiffer(
   nodes: readonly Node[],
+  pairs: readonly Pair[],
   before: (truthOf: TruthOf) => RuleTruths,
   after: (truthOf: TruthOf) => RuleTruths,
 ): Goal {
   return {
     nodes,
     decide: (truthOf) => {
+      // Where all that differs is settled alike, the rest is the same.
+      if (pairs.every(([a, b]) => truthOf(a) !== UNKNOWN && truthOf(a) === truthOf(b))) return FALSE;
       const [a, b] = [before(truthOf), after(truthOf)];
       if (settled(a) && settled(b)) return a.outcome === b.outcome ? FALSE : TRUE;
       return UNKNOWN;
     },
     atEnd: (truthOf) => before(truthOf).outcome !== after(truthOf).outcome,
   };
+}
+
+type Pair = readonly [before: Node | undefined, after: Node | undefined];
+
+const partsOf = ({ population, gate }: PlanSet, { scope, when, expect }: PlanRule) => [
+  population,
+  gate,
+  scope,
+  when,
+  expect,
+];
+
+/** The innermost parts of a condition with a mistake that are not the same as without it. */
+function differingPairs(before: Node | undefined, after: Node | undefined): Pair[] {
+  if (before?.at === after?.at) return [];
+  if (!before || !after || !('of' in before && 'of' in after)) return [[before, after]];
+  if (before.kind === 'named') return differingPairs(before.of[0], after);
+  if (after.kind === 'named') return differingPairs(before, after.of[0]);
+  const alike = before.kind === after.kind && before.of.length === after.of.length;
+  return alike ? before.of.flatMap((inner, at) => differingPairs(inner, after.of[at])) : [[before, after]];
 }
 
 /** True as soon as one is settled otherwise; false where all are settled alike. */
