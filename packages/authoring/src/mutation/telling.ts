@@ -129,7 +129,7 @@ function outcomesDiffer(
     nodes,
     decide: (truthOf) => {
       // Where all that differs is settled alike, the rest is the same.
-      if (pairs.every(([a, b]) => truthOf(a) !== UNKNOWN && truthOf(a) === truthOf(b))) return FALSE;
+      if (pairs.every((pair) => settledAlike(pair, truthOf))) return FALSE;
       const [a, b] = [before(truthOf), after(truthOf)];
       if (settled(a) && settled(b)) return a.outcome === b.outcome ? FALSE : TRUE;
       return UNKNOWN;
@@ -137,8 +137,6 @@ function outcomesDiffer(
     atEnd: (truthOf) => before(truthOf).outcome !== after(truthOf).outcome,
   };
 }
-
-type Pair = readonly [before: Node | undefined, after: Node | undefined];
 
 const partsOf = ({ population, gate }: PlanSet, { scope, when, expect }: PlanRule) => [
   population,
@@ -148,14 +146,28 @@ const partsOf = ({ population, gate }: PlanSet, { scope, when, expect }: PlanRul
   expect,
 ];
 
-/** The innermost parts of a condition with a mistake that are not the same as without it. */
+/** A condition without and with a mistake, down to the innermost parts that are not the same. */
+interface Pair {
+  readonly before: Node | undefined;
+  readonly after: Node | undefined;
+  /** Where the difference lies further in. */
+  readonly inner?: readonly Pair[];
+}
+
 function differingPairs(before: Node | undefined, after: Node | undefined): Pair[] {
   if (before?.at === after?.at) return [];
-  if (!before || !after || !('of' in before && 'of' in after)) return [[before, after]];
+  if (!before || !after || !('of' in before && 'of' in after)) return [{ before, after }];
   if (before.kind === 'named') return differingPairs(before.of[0], after);
   if (after.kind === 'named') return differingPairs(before, after.of[0]);
-  const alike = before.kind === after.kind && before.of.length === after.of.length;
-  return alike ? before.of.flatMap((inner, at) => differingPairs(inner, after.of[at])) : [[before, after]];
+  if (before.kind !== after.kind || before.of.length !== after.of.length) return [{ before, after }];
+  return [{ before, after, inner: before.of.flatMap((part, at) => differingPairs(part, after.of[at])) }];
+}
+
+/** Settled alike, whatever is still open elsewhere. */
+function settledAlike({ before, after, inner }: Pair, truthOf: TruthOf): boolean {
+  const truth = truthOf(before);
+  if (truth !== UNKNOWN && truth === truthOf(after)) return true;
+  return inner?.every((pair) => settledAlike(pair, truthOf)) ?? false;
 }
 
 /** True as soon as one is settled otherwise; false where all are settled alike. */
