@@ -50,6 +50,8 @@ export interface FactTable {
   readonly ordered: readonly (readonly [later: FactSlot, earlier: FactSlot])[];
   /** Places of all facts of the plan, those of its options behind those of the patient. */
   readonly places: ReadonlyMap<string, number>;
+  /** Marks a byte a place, all clear, for whoever reads a case next. */
+  readonly spare: Uint8Array[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
@@ -72,6 +74,7 @@ export function factTables(
     ...shared,
     places,
     first: own[0]?.place ?? 0,
+    spare: [],
     slots: own,
     base: own.filter(({ derivation }) => derivation === undefined),
     derived: own.filter(({ derivation }) => derivation !== undefined),
