@@ -20,6 +20,8 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
+  /** Bounds by what was answered, of the lists of codes met so far. */
+  readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
   readonly silent: Reading | undefined;
   readonly empty: Reading | undefined;
@@ -112,6 +114,7 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
     staleAfter: fact.staleAfter === undefined ? undefined : (parseDuration(fact.staleAfter) ?? 0),
     whole,
     single: new Map(words.map((word) => [word, { kind: 'possible', possible: [word] }])),
+    answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
     fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],

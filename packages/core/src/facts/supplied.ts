@@ -142,7 +142,8 @@ const observedAt = (at: string, moment: Moment): number | undefined =>
 
 type ValueRead = { bounds: Bounds; confirmedUnusual?: boolean } | Refusal;
 
-function readValue({ fact, codes, single }: FactSlot, stated: StatedValue, moment: Moment): ValueRead {
+function readValue(slot: FactSlot, stated: StatedValue, moment: Moment): ValueRead {
+  const { fact, codes, single } = slot;
   const { value } = stated;
   const wrongType = (expected: string): Refusal => ({ code: 'wrong-type', message: `expected ${expected}` });
   if (stated.comparator !== undefined && fact.type !== 'number') {
@@ -162,7 +163,7 @@ function readValue({ fact, codes, single }: FactSlot, stated: StatedValue, momen
       return bounds ? { bounds } : wrongType(`one of ${codes.join(', ')}`);
     }
     case 'codes':
-      return readCodes(fact, codes, value);
+      return readCodes(slot, value);
     case 'date': {
       const day = typeof value === 'string' ? parseDay(value, fact.monthMeans) : undefined;
       return day === undefined ? wrongType('a date as YYYY-MM-DD') : { bounds: interval(day, day) };
@@ -239,25 +240,34 @@ function readInstant(value: string, moment: Moment): ValueRead {
 
 const afterTheCase: Refusal = { code: 'conflicting', message: 'it lies after the moment of the case' };
 
-function readCodes(fact: Fact, codes: readonly string[], value: unknown): ValueRead {
+function readCodes(slot: FactSlot, value: unknown): ValueRead {
   const plain = isTextList(value);
   if (!plain && !isAnswers(value)) {
     return { code: 'wrong-type', message: 'expected a list of codes, or yes and no lists' };
   }
   const yes = plain ? value : (value.yes ?? []);
   const no = plain ? [] : (value.no ?? []);
+  const key = JSON.stringify(plain ? yes : [yes, no]);
+  const known = slot.answered.get(key);
+  if (known) return { bounds: known };
+  const { fact, codes } = slot;
   const unlisted: Truth = plain && fact.unlisted === 'no' ? FALSE : UNKNOWN;
   const answers = new Map<string, Truth>();
   for (const code of codes) answers.set(code, unlisted);
   for (const code of yes) if (answers.has(code)) answers.set(code, TRUE);
   for (const code of no) if (answers.has(code)) answers.set(code, FALSE);
-  const foreign = yes.find((code) => !answers.has(code)) ?? no.find((code) => !answers.has(code));
+  const foreign = [...yes, ...no].find((code) => !answers.has(code));
   if (foreign !== undefined) return { code: 'wrong-type', message: `${foreign} is not one of its codes` };
-  if (no.length > 0 && yes.some((code) => no.includes(code))) {
+  if (yes.some((code) => no.includes(code))) {
     return { code: 'conflicting', message: 'a code is answered both yes and no' };
   }
-  return { bounds: { kind: 'answers', answers } };
+  const bounds: Bounds = { kind: 'answers', answers };
+  if (slot.answered.size < MOST_ANSWERED) slot.answered.set(key, bounds);
+  return { bounds };
 }
+
+/** The same few lists of codes are sent again and again; so many of them share what is made of them. */
+const MOST_ANSWERED = 256;
 
 const isAnswers = (value: unknown): value is Answers =>
   isObject(value) &&
