@@ -1,12 +1,13 @@
 import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { derive } from '../facts/derive.ts';
 import type { Moment } from '../facts/moment.ts';
-import type { CaseReadings } from '../facts/readFacts.ts';
+import { type CaseReadings, readOption } from '../facts/readFacts.ts';
 import type { Interval, Reading } from '../facts/reading.ts';
 import { type Truth, truth } from '../facts/truth.ts';
 import { type Board, mark } from '../plan/board.ts';
 import { leafTruth } from '../plan/leaf.ts';
 import { ALL, NOT, type Plan } from '../plan/plan.ts';
+import type { StockItem } from '../release/release.ts';
 
 /** Labels say the same at every moment, unless the case was recorded at none that can be used. */
 export const isUsual = ({ asOf, recordedAt, recordedInstant }: Moment): boolean =>
@@ -26,6 +27,8 @@ export class BoardRead implements Inputs {
   private readonly planes: Int32Array;
   /** Places of facts that are not what they are beside a patient of whom nothing is said. */
   private readonly moved = new Set<number>();
+  private readonly asked = new Map<number, Uint8Array>();
+  private readonly read = new Map<number, ReadonlyMap<string, Reading>>();
   private option = 0;
 
   constructor(plan: Plan, board: Board, patient: CaseReadings, truths: Uint8Array) {
@@ -43,11 +46,22 @@ export class BoardRead implements Inputs {
   /** Truths of every node for one option. */
   truthsOf(option: number): Uint8Array {
     const { board } = this;
+    const known = this.asked.get(option);
+    if (known) return known;
     const all = this.truths.slice();
     board.places.forEach((place, plane) => {
       all[place] = this.bits(plane, option);
     });
+    this.asked.set(option, all);
     return all;
+  }
+
+  /** Everything that is read beside one option. */
+  readingsOf(option: number, { facts }: StockItem): ReadonlyMap<string, Reading> {
+    const known =
+      this.read.get(option) ?? readOption(this.plan.optionFacts, this.patient, facts, true).readings;
+    this.read.set(option, known);
+    return known;
   }
 
   /** What is read of a fact beside an option, but for when it was recorded. */

@@ -27,8 +27,8 @@ export function conclude(
   const isOutside = truthOf(set.population) === FALSE || truthOf(set.gate) === FALSE;
   const fallback = isOutside ? undefined : defaultConclusion;
   const current = reached === -1 ? fallback : conclusions[reached];
-  const above = conclusions.slice(0, reached === -1 ? undefined : reached);
-  const open = above.filter(({ id }) => openTo.has(id));
+  const above = reached === -1 ? conclusions : conclusions.slice(0, reached);
+  const open = openTo.size === 0 ? [] : above.filter(({ id }) => openTo.has(id));
   return {
     ...(current ? { id: current.id, title: current.title } : {}),
     settled: open.length === 0,

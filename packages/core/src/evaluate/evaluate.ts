@@ -47,6 +47,8 @@ export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {
 export const readPatient = (plan: Plan, patient: Case): CaseReadings =>
   readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, undefined));
 
+const NONE: ReadonlySet<string> = new Set();
+
 /** The case as it is now, as far as it is looked at later: whoever gave it may change it. */
 function kept(patient: Case): Case {
   if (typeof patient !== 'object' || patient === null) return patient;
@@ -86,7 +88,8 @@ class CaseEvaluation implements Evaluation {
       code: 'out-of-period',
       message: `${id} is outside its effective period`,
     }));
-    this.outOfPeriod = new Set(plan.allowed.has('out-of-period') ? [] : closed.map(({ id }) => id));
+    this.outOfPeriod =
+      closed.length === 0 || plan.allowed.has('out-of-period') ? NONE : new Set(closed.map(({ id }) => id));
   }
 
   get readings(): ReadonlyMap<string, Reading> {

@@ -25,6 +25,37 @@ interface OptionsRead {
   readonly problems: readonly Problem[];
 }
 
+/** An option whose truths are bits among those of all others; what was read of it is put together when asked for. */
+class OnBoard implements OptionEvaluation {
+  readonly id: string;
+  private readonly item: StockItem;
+  private readonly board: BoardRead;
+  private readonly option: number;
+
+  constructor(board: BoardRead, option: number, item: StockItem, id: string) {
+    this.board = board;
+    this.option = option;
+    this.item = item;
+    this.id = id;
+  }
+
+  get title(): string {
+    return this.item.title;
+  }
+
+  get readings(): ReadonlyMap<string, Reading> {
+    return this.board.readingsOf(this.option, this.item);
+  }
+
+  get truths(): Uint8Array {
+    return this.board.truthsOf(this.option);
+  }
+
+  known(fact: string): ReturnType<OptionEvaluation['known']> {
+    return this.board.readingOf(this.option, fact);
+  }
+}
+
 /** The options of one case, by rule set and stock list: looked at when somebody asks for them. */
 export class Options {
   private readonly plan: Plan;
@@ -65,7 +96,7 @@ export class Options {
     const first = this.plan.board?.lists.find((list) => list.set === set && list.kind === kind)?.first ?? 0;
     const listed = (item: StockItem, id = item.id): OptionEvaluation => {
       const option = first + stock.indexOf(item);
-      if (this.board && !this.board.hasProblem) return this.onBoard(this.board, option, item, id);
+      if (this.board && !this.board.hasProblem) return new OnBoard(this.board, option, item, id);
       return this.readAlone(kind, id, item.title, item.facts, true, problems);
     };
     const options = stock.map((item) => listed(item));
@@ -82,30 +113,6 @@ export class Options {
       problems.push({ code: 'unknown-option', message });
     }
     return { options, problems };
-  }
-
-  private onBoard(
-    board: BoardRead,
-    option: number,
-    { title, facts }: StockItem,
-    id: string,
-  ): OptionEvaluation {
-    const { plan, patient } = this;
-    let readings: ReadonlyMap<string, Reading> | undefined;
-    let truths: Uint8Array | undefined;
-    return {
-      id,
-      title,
-      get readings() {
-        readings ??= readOption(plan.optionFacts, patient, facts, true).readings;
-        return readings;
-      },
-      get truths() {
-        truths ??= board.truthsOf(option);
-        return truths;
-      },
-      known: (fact) => board.readingOf(option, fact),
-    };
   }
 
   private readAlone(

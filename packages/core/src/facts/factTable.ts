@@ -20,6 +20,8 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
+  /** Bounds by what was answered, of the lists of codes met so far. */
+  readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
   readonly silent: Reading | undefined;
   readonly empty: Reading | undefined;
@@ -50,6 +52,8 @@ export interface FactTable {
   readonly ordered: readonly (readonly [later: FactSlot, earlier: FactSlot])[];
   /** Places of all facts of the plan, those of its options behind those of the patient. */
   readonly places: ReadonlyMap<string, number>;
+  /** Marks a byte a place, all clear, for whoever reads a case next. */
+  readonly spare: Uint8Array[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
@@ -72,6 +76,7 @@ export function factTables(
     ...shared,
     places,
     first: own[0]?.place ?? 0,
+    spare: [],
     slots: own,
     base: own.filter(({ derivation }) => derivation === undefined),
     derived: own.filter(({ derivation }) => derivation !== undefined),
@@ -109,6 +114,7 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
     staleAfter: fact.staleAfter === undefined ? undefined : (parseDuration(fact.staleAfter) ?? 0),
     whole,
     single: new Map(words.map((word) => [word, { kind: 'possible', possible: [word] }])),
+    answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
     fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],

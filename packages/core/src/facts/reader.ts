@@ -37,7 +37,7 @@ export class Reader implements Inputs {
   constructor(facts: FactTable, moment: Moment, row: (Reading | undefined)[], conclude: Concluder) {
     this.facts = facts;
     this.moment = moment;
-    this.said = new Uint8Array(facts.first + facts.slots.length);
+    this.said = facts.spare.pop() ?? new Uint8Array(facts.first + facts.slots.length);
     this.row = row;
     this.conclude = conclude;
     this.readings = new Readings(facts.places, row);
@@ -98,6 +98,8 @@ export class Reader implements Inputs {
         row[place] = this.readDerived(slot);
       }
     }
+    this.said.fill(0);
+    facts.spare.push(this.said);
     return unread;
   }
 

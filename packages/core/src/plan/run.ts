@@ -1,5 +1,5 @@
 import type { Reading } from '../facts/reading.ts';
-import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
+import { FALSE, not, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import { leafTruth } from './leaf.ts';
 import { ALL, NOT, type Program } from './plan.ts';
 
@@ -29,12 +29,10 @@ export function runGates(gates: Int32Array, truths: Uint8Array): void {
     const op = gates[next]!;
     const at = gates[next + 1]!;
     const end = next + 3 + gates[next + 2]!;
-    let result: Truth = op === ALL ? TRUE : FALSE;
-    for (let input = next + 3; input < end; input += 1) {
-      const value = truths[gates[input]!] as Truth;
-      result = op === NOT ? not(value) : op === ALL ? and(result, value) : or(result, value);
-    }
-    truths[at] = result;
+    let result: number = op === ALL ? TRUE : FALSE;
+    if (op === ALL) for (let input = next + 3; input < end; input += 1) result &= truths[gates[input]!]!;
+    else for (let input = next + 3; input < end; input += 1) result |= truths[gates[input]!]!;
+    truths[at] = op === NOT ? not(result as Truth) : result;
     next = end;
   }
 }
