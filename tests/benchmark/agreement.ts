@@ -39,7 +39,7 @@ export async function agreement(subject: Subject, wanted: Outcomes, inSql: numbe
     SQL: await outcomesInSql(plan, cases.slice(0, inSql)),
   };
   const differing = Object.entries(ways).map(([way, found]) => [way, differences(found, wanted)] as const);
-  return { compared: wanted.length * subject.rules, differing: Object.fromEntries(differing) };
+  return { compared: wanted.flat().length, differing: Object.fromEntries(differing) };
 }
 
 function differences(found: Outcomes, wanted: Outcomes): number {
@@ -107,6 +107,8 @@ export const TWO_VALUED: Readonly<Record<string, (rules: Subject['plainRules']) 
 
 export async function wrong(speaks: Speaks, subject: Subject, wanted: Outcomes): Promise<Wrong> {
   const { plainRules, plainCases } = subject;
+  if (wanted.some((row) => row.length !== plainRules.length))
+    throw new Error('not every rule has an outcome');
   const count = { firesOnUndetermined: 0, hidesUndetermined: 0, hidesDetermined: 0, firesOnDetermined: 0 };
   for (let row = 0; row < wanted.length; row += 1) {
     const spoken = await speaks(plainCases[row]!);

@@ -13,7 +13,7 @@ export interface Arguments {
   readonly write: boolean;
 }
 
-export const USAGE = `npm run benchmark -- [options]
+const USAGE = `npm run benchmark -- [options]
   --rules 80,800,8000     sizes of the invented rule sets
   --cases 1000,100000     cases judged at once
   --seeds 20261126,7      the first is timed; outcomes are compared for all

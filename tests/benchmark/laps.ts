@@ -84,7 +84,7 @@ export function bitLap({ plainCases, plainRules }: Subject, count: number): Lap 
 }
 
 /** How many cases each rule holds for and leaves open, over tables that are filled before. */
-export async function sqlLaps(subject: Subject): Promise<readonly Lap[]> {
+async function sqlLaps(subject: Subject): Promise<readonly Lap[]> {
   const { plan, cases, plainCases, plainRules } = subject;
   const count = Math.max(50, Math.round(OUTCOMES / 4 / subject.rules));
   const database = await openDatabase();
@@ -95,9 +95,8 @@ export async function sqlLaps(subject: Subject): Promise<readonly Lap[]> {
     [WAYS.written]: countQueries('plain', writtenTruths(plainRules)),
     [WAYS.printed]: countQueries('readings', printedTruths(plan)),
   };
-  return Object.entries(queries).map(([name, own]) => ({
-    name,
-    cases: count,
-    run: () => own.map((query) => database.exec(query)),
-  }));
+  return Object.entries(queries).map(([name, own]) => {
+    const prepared = own.map((query) => database.prepare(query));
+    return { name, cases: count, run: () => prepared.map((query) => query.get([]).length) };
+  });
 }

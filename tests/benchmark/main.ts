@@ -4,9 +4,10 @@ import { type Exact, exactOnInvented, exactOnShipped } from './exact.ts';
 import { analysis, bench, besideParsing, kept, setUp } from './figures.ts';
 import { goals } from './goals.ts';
 import { type Measured, measure } from './measured.ts';
-import { machine, writeReadme } from './readme.ts';
-import { type Streamed, stream } from './stream.ts';
-import { invented, shipped } from './subject.ts';
+import { machine, section, writeReadme } from './readme.ts';
+import { shipped } from './shipped.ts';
+import { stream } from './stream.ts';
+import { invented } from './subject.ts';
 import { markdown, plainTable, ratio } from './table.ts';
 
 const options = readArguments(process.argv.slice(2));
@@ -59,14 +60,13 @@ for (const { what, wanted, found: was, held } of found) {
   say(`${held ? 'held    ' : 'not held'}  ${what}: ${was} (${wanted})`);
 }
 
-let streamed: Streamed | undefined;
 if (options.stream > 0) {
-  streamed = await stream(real.cases, options.stream);
+  const streamed = await stream(real.cases, options.stream);
   const [mb, early, peak] = [streamed.rate, streamed.early, streamed.peak].map((one) => ratio(one / 1e6));
   say(`\nstream of ${options.stream} MB, ${streamed.cases} cases: ${mb} MB/s, heap at most ${peak} MB`);
   say(`(${early} MB over its first quarter)`);
 }
 
-const table = markdown([...measured, onShipped]);
+const table = section(markdown([...measured, onShipped]), options);
 say(`\n${table}`);
-if (options.write) writeReadme(`${table}\n\nMeasured on: ${machine()}.`);
+if (options.write) writeReadme(table);

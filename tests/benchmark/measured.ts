@@ -1,4 +1,11 @@
-import { naiveOutcomes, referenceOutcomes, TWO_VALUED, type Wrong, wrong } from './agreement.ts';
+import {
+  naiveOutcomes,
+  type Outcomes,
+  referenceOutcomes,
+  TWO_VALUED,
+  type Wrong,
+  wrong,
+} from './agreement.ts';
 import type { Arguments } from './arguments.ts';
 import { bitLap, lapsOf, manyLaps, WAYS } from './laps.ts';
 import { interleaved, type Lap, type Sample } from './measure.ts';
@@ -21,13 +28,17 @@ const LARGE = 8000;
 const MOST_OUTCOMES = 80_000_000;
 const COMPARED = 200;
 
+/** Rules that a local choice switches off are given to nobody. */
+const running = (outcomes: Outcomes): Outcomes =>
+  outcomes.map((row) => row.filter((outcome) => outcome !== 'switched-off'));
+
 export async function measure(
   subject: Subject,
   options: Arguments,
   kind: 'invented' | 'shipped',
 ): Promise<Measured> {
   const few = Math.max(20, Math.min(COMPARED, Math.round(160_000 / subject.rules)));
-  const wanted = kind === 'invented' ? naiveOutcomes(subject, few) : referenceOutcomes(subject, few);
+  const wanted = kind === 'invented' ? naiveOutcomes(subject, few) : running(referenceOutcomes(subject, few));
   const shares: Record<string, Wrong> = {};
   for (const [name, make] of Object.entries(TWO_VALUED)) {
     shares[name] = await wrong(make(subject.plainRules), subject, wanted);

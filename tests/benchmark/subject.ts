@@ -1,7 +1,4 @@
-import { vignetteSeeds } from '@dwellset/authoring';
 import { type Case, compile, type Outcome, type Plan, type Release } from '@dwellset/core';
-import { library, planOf } from '../policies/shipped.ts';
-import { random } from '../reference/generate/random.ts';
 import type { Arguments } from './arguments.ts';
 import { generate } from './generate.ts';
 import { naive } from './naive.ts';
@@ -17,39 +14,31 @@ export interface Subject {
   readonly plainCases: readonly PlainCase[];
 }
 
-const MOST_DISTINCT = 2000;
+/** Cases that differ from each other; fewer of large sets, as every engine needs its own form of them. */
+const distinct = (rules: number): number => Math.max(200, Math.min(2000, Math.round(400_000 / rules)));
 
-function subject(name: string, plan: Plan, releases: readonly Release[], cases: readonly Case[]): Subject {
+export function subjectOf(
+  name: string,
+  plan: Plan,
+  releases: readonly Release[],
+  cases: readonly Case[],
+): Subject {
   const rules = releases.flatMap((release) => plainRules(release, plan));
   const given = cases.map((patient) => plainCase(plan, patient));
   return { name, plan, rules: rules.length, cases, plainRules: rules, plainCases: given };
 }
 
-export function invented(rules: number, seed: number, { missing }: Pick<Arguments, 'missing'>): Subject {
-  const { release, cases } = generate({ rules, cases: MOST_DISTINCT, seed, missing });
-  return subject(
+export function invented(
+  rules: number,
+  seed: number,
+  { missing }: Pick<Arguments, 'missing'>,
+  count = distinct(rules),
+): Subject {
+  const { release, cases } = generate({ rules, cases: count, seed, missing });
+  return subjectOf(
     `${rules.toLocaleString('en')} rules`,
     compile([release], { allow: ['draft'] }),
     [release],
-    cases,
-  );
-}
-
-/** All shipped rule sets at once, on the cases of their vignettes with some of the facts taken out. */
-export function shipped(seed: number, { missing }: Pick<Arguments, 'missing'>): Subject {
-  const sets = [...library.sets.keys()];
-  const plan = planOf(sets);
-  const draw = random(seed);
-  const cases = sets
-    .flatMap((set) => vignetteSeeds(library, set).map((one) => one.case))
-    .map((patient): Case => {
-      const left = Object.entries(patient.facts).filter(() => !draw.chance(missing));
-      return { ...patient, facts: Object.fromEntries(left) };
-    });
-  return subject(
-    'shipped rules',
-    plan,
-    plan.sets.map(({ release }) => release),
     cases,
   );
 }

@@ -25,7 +25,7 @@ export function ratio(value: number): string {
   return digits.toLocaleString('en', { maximumFractionDigits: 3 });
 }
 
-export const percent = (share: number): string => (share === 0 ? '0' : `${(100 * share).toFixed(1)} %`);
+const percent = (share: number): string => (share === 0 ? '0' : `${(100 * share).toFixed(1)} %`);
 
 const speedOf = (name: string, { samples }: Measured): string => {
   const base = samples.get(WAYS.rulesEngine)!.median;

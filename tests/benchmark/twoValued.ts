@@ -34,7 +34,7 @@ export interface PlainRule {
 }
 
 /** Engines read a dot as the way into an object. */
-export const plainName = (fact: string): string => fact.replaceAll(/[.-]/g, '_');
+const plainName = (fact: string): string => fact.replaceAll(/[.-]/g, '_');
 
 /** The rules of a release; those that are switched off are left out. */
 export function plainRules(release: Release, plan: Plan): readonly PlainRule[] {

@@ -16,7 +16,7 @@ import {
 } from '@dwellset/core';
 
 /** One case: the truth of every condition is kept, from which reasons are built when read. */
-export function outcomesOf(plan: Plan, evaluation: Evaluation): readonly Outcome[] {
+function outcomesOf(plan: Plan, evaluation: Evaluation): readonly Outcome[] {
   const truthOf: TruthOf = (node) => (node === undefined ? TRUE : (evaluation.truths[node.at] as Truth));
   const found: Outcome[] = [];
   for (const set of plan.sets) {
