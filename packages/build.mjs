@@ -2,7 +2,10 @@
 import { build } from 'tsdown';
 
 const ORDER = ['core', 'wording', 'authoring', 'crosscheck', 'cli'];
-/** Entries beside the package's own: a file that opens releases, for those who sign; analysis; the command's threads. */
+/**
+ * Entries beside the package's own: a file that opens releases, for those who sign; the analysis, which a page loads
+ * only where somebody asks for it; the command's threads.
+ */
 const ENTRIES = {
   core: { index: 'src/index.ts', 'release-file': 'src/release-file.ts' },
   authoring: { index: 'src/index.ts', analysis: 'src/analysis.ts' },

@@ -1,7 +1,7 @@
 import { effect } from '@preact/signals';
 import { render } from 'preact';
 import { App } from './App.tsx';
-import { openBench, opened } from './bench/client.ts';
+import { openBench, settled } from './bench/client.ts';
 import { keepDraft } from './draft/keep.ts';
 import { keepPage } from './offline/offline.ts';
 import { keepPatient } from './views/patient/state.ts';
@@ -11,8 +11,8 @@ await Promise.all([keepDraft(), keepPatient()]);
 openBench();
 let begun = false;
 effect(() => {
-  // The rules come first: what is kept for later must not hold them up.
-  if (opened.value && !begun) {
+  // The ledger comes first: what is kept for later must not hold it up.
+  if (settled.value && !begun) {
     begun = true;
     void keepPage();
   }

@@ -1,7 +1,7 @@
-/** Where the documents lie, relative to the page. */
+/** Where the documents lie, relative to the page, by part: `rules`, `proof`, `ward`, and `patients-<set>` of every set. */
 declare module 'virtual:policies' {
-  const name: string;
-  export default name;
+  const files: Readonly<Record<string, string>>;
+  export default files;
 }
 
 /** A worker of its own, made by the bundler. */

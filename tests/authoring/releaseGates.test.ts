@@ -7,7 +7,9 @@ import {
   readLibrary,
   runGates,
   type Side,
+  withDocument,
 } from '@dwellset/authoring';
+import { analyseSet } from '@dwellset/authoring/analysis';
 import { describe, expect, test } from 'vitest';
 import { base } from './diagnostics/base.ts';
 import { filesOf, policy } from './fixture.ts';
@@ -58,6 +60,33 @@ describe('the gates of a release', () => {
     const [first] = await findings('vignettes', failing);
     expect(first).toMatch(/^removal\/overdue\//);
     expect((await findings('mutation', failing)).join()).toContain('does not come out as it must');
+  });
+
+  test('a finding of the analysis is refused until it is accepted with a reason, and an idle acceptance too', async () => {
+    expect(await findings('analysis', library)).toEqual([]);
+    const idle = changed((documents) => {
+      const rule = documents['removal/overdue.rule.json']!;
+      rule.scope = { not: rule.when };
+    });
+    const [found] = await findings('analysis', idle);
+    expect(found).toMatch(/^removal\/overdue\.rule\.json:\d+:\d+ never-applies: overdue$/);
+    const [finding] = analyseSet(idle, 'removal').findings;
+    const acceptance = {
+      finding: 'never-applies',
+      of: ['overdue'],
+      digest: finding!.digest,
+      reason: 'A draft.',
+    };
+    const accepting = (library: Library) =>
+      withDocument(
+        library,
+        'accepted/removal.json',
+        JSON.stringify({ $schema: 'urn:dwellset:accepted:1', set: 'removal', accepted: [acceptance] }),
+      );
+    expect(await findings('analysis', accepting(idle))).toEqual([]);
+    expect((await findings('analysis', accepting(library))).join()).toMatch(
+      /^accepted\/removal\.json:\d+:\d+ not-found: never-applies: overdue$/,
+    );
   });
 
   test('what the vignettes do not show is refused, total by total', async () => {

@@ -153,6 +153,63 @@ test('the page for the committee prints reasons, changed patients and cautions o
   expect((await page.pdf({ preferCSSPageSize: true })).subarray(0, 4).toString()).toBe('%PDF');
 });
 
+test('doses are charted row by row with the keyboard alone, and what nobody knows stays an answer of its own', async () => {
+  const page = await bench.page('#/set/catheter-choice/patient', await bench.context());
+  const key = (name: string) => page.keyboard.press(name);
+  const focused = () =>
+    page.evaluate<string>(`(() => {
+      const { activeElement: at } = document;
+      const names = (at.getAttribute('aria-labelledby') ?? '').split(' ').map((id) => document.getElementById(id)?.textContent);
+      return [at.closest('fieldset')?.querySelector('legend')?.textContent, at.ariaLabel ?? names.join(' ')].join(': ');
+    })()`);
+  const doses = async () =>
+    JSON.parse(await page.getByRole('textbox', { name: 'The case as JSON' }).inputValue()).facts['gel.doses'];
+  await page.getByText('As a file', { exact: true }).click();
+  await page.locator('.group > summary', { hasText: /gel/i }).first().click();
+  const list = page.locator('.fact', { hasText: 'Which doses of lidocaine' });
+  await list.getByRole('combobox').selectOption('there is none');
+  expect(await doses()).toEqual([]);
+  await list.getByRole('combobox').selectOption('not supplied');
+  expect(await doses()).toBeUndefined();
+
+  await list.getByRole('button', { name: /^Add an entry/ }).focus();
+  await key('Enter');
+  expect(await focused()).toBe('Entry 1 of doses of lidocaine: Time of the dose');
+  const first = list.getByRole('group', { name: /^Entry 1/ });
+  await first
+    .getByLabel('Way it was given', { exact: true })
+    .selectOption('asked, and the answer is not known');
+  await first.getByLabel('Volume', { exact: true }).fill('5.5');
+  await first
+    .getByLabel('Amount of lidocaine: if there is no value')
+    .selectOption('looked for, nothing recorded');
+  await list.getByRole('button', { name: /^Add an entry/ }).focus();
+  await key('Enter');
+  expect(await focused()).toBe('Entry 2 of doses of lidocaine: Time of the dose');
+  const second = list.getByRole('group', { name: /^Entry 2/ });
+  await second.getByLabel('Volume', { exact: true }).fill('11');
+  await list.getByLabel('there may be others').check();
+  const charted = await doses();
+  expect(charted).toEqual({
+    items: [
+      { way: { absent: 'asked-unknown' }, volume: { value: 5.5, unit: 'mL' }, lidocaine: null },
+      { volume: { value: 11, unit: 'mL' } },
+    ],
+    complete: false,
+  });
+
+  await first.getByRole('button', { name: 'Remove entry 1' }).focus();
+  await key('Enter');
+  expect(await focused()).toBe('Entry 1 of doses of lidocaine: Remove entry 1');
+  expect(await list.getByRole('status').textContent()).toBe('Entry 1 removed, 1 entry left.');
+  expect(await list.getByLabel('Volume', { exact: true }).inputValue()).toBe('11');
+  expect(await doses()).toEqual({ items: charted.items.slice(1), complete: false });
+  await key('Enter');
+  expect(await focused()).toMatch(/: Add an entry/);
+  // An entry taken back is not the answer that there was none.
+  expect(await doses()).toBeUndefined();
+});
+
 test('nothing in a whole journey makes the browser complain', () => {
   expect(bench.complaints).toEqual([]);
 });

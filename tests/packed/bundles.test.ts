@@ -87,6 +87,13 @@ describe('what a page has to load', () => {
     expect(authoring.size - everything.size).toBeLessThanOrEqual(80 * KB);
   });
 
+  it('analyses rules, where somebody asks for it, in at most 28 kB beside the core', async () => {
+    const analysis = await bundle(`${EVERYTHING} export { analyseSet } from '@dwellset/authoring/analysis';`);
+    expect(analysis.imports).toEqual([]);
+    expect(analysis.size - everything.size).toBeLessThanOrEqual(28 * KB);
+    expect(/["'`]node:|\brequire\(/.exec(analysis.code)?.[0]).toBeUndefined();
+  });
+
   it('carries nothing that is not called', async () => {
     expect((await bundle("export { and, not, or } from '@dwellset/core';")).size).toBeLessThan(0.5 * KB);
     const digest = await bundle("export { digest } from '@dwellset/core';");

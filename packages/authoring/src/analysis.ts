@@ -1,2 +1,10 @@
-/** Findings as they arise, for a page that shows them one by one; in an entry of their own, since few pages do. */
-export { ANALYSIS_STEPS, analysing } from './analysis/analyse.ts';
+export { isSettled } from './analysis/accept.ts';
+export { ANALYSIS_STEPS, analyseSet, analysing } from './analysis/analyse.ts';
+export {
+  FINDING_KINDS,
+  type Finding,
+  type FindingKind,
+  type SetAnalysis,
+  type Shown,
+  type StaleAcceptance,
+} from './analysis/shape.ts';

@@ -1,14 +1,5 @@
 export { type Amended, type AmendedPart, type AmendOptions, amend } from './amend/amend.ts';
 export { type LockedLoss, type LockedProof, proveLocked } from './amend/proveLocked.ts';
-export { analyseSet } from './analysis/analyse.ts';
-export {
-  FINDING_KINDS,
-  type Finding,
-  type FindingKind,
-  type SetAnalysis,
-  type Shown,
-  type StaleAcceptance,
-} from './analysis/shape.ts';
 export { type BuildOptions, type Built, buildRelease, releasesFor } from './build/buildRelease.ts';
 export { type CaseRead, type CaseReader, caseReader, checkCase } from './check/caseReader.ts';
 export { check } from './check/check.ts';

@@ -65,6 +65,7 @@ function indexed(documents: readonly LibraryDocument[]): Library {
     ),
     accepted: new Map(
       of('accepted')
+        .filter(({ path }) => !path.startsWith('hospitals/'))
         .flatMap((d) => placed(d, 'accepted') ?? [])
         .map((document) => [document.value.set, document]),
     ),

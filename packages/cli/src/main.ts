@@ -1,5 +1,6 @@
 /// <reference types="node" />
 import { CannotRun } from './cannotRun.ts';
+import { analyse } from './commands/analyse.ts';
 import { assess } from './commands/assess.ts';
 import { burden } from './commands/burden.ts';
 import { check } from './commands/check.ts';
@@ -26,6 +27,7 @@ const COMMANDS = [
   facts,
   handbook,
   vignettes,
+  analyse,
   mutate,
   scoreboard,
   check,

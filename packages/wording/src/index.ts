@@ -35,12 +35,19 @@ export { type AssessmentHtmlOptions, assessmentHtml } from './html/assessment/as
 export type { HandbookShown } from './html/handbook/gathered.ts';
 export { handbookHtml } from './html/handbook/handbookHtml.ts';
 export { wrap } from './layout.ts';
+export {
+  type AnalysisTextOptions,
+  analysisText,
+  type FindingShown,
+  type SetAnalysisShown,
+} from './listings/analysis.ts';
 export { type BurdenShown, type BurdenTextOptions, burdenText } from './listings/burden.ts';
 export { checkText } from './listings/check.ts';
 export { type CoverageTextOptions, coverageText, type SetCoverageShown } from './listings/coverage.ts';
 export { type CrossCheckShown, crossCheckText } from './listings/crossCheck.ts';
 export { type DiagnosticShown, diagnosticText, placeWords } from './listings/diagnostic.ts';
 export { type FactsShown, factsText } from './listings/facts.ts';
+export { ANALYSIS_SAYS, findingsWords, findingWords, proofWords } from './listings/findingWords.ts';
 export {
   type ForecastLine,
   type ForecastTextOptions,

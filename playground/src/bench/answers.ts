@@ -13,7 +13,12 @@ import { isPlan, planOf } from './judge.ts';
 import { AMENDMENT, OURS } from './ours.ts';
 import type { QuestionName, Questions, Side } from './shapes.ts';
 
-type Answer<N extends QuestionName> = (bench: Bench, ask: Questions[N]['ask']) => Questions[N]['answer'];
+/** Questions for which something may have to be fetched first. */
+type Late = 'patient' | 'checkAmendment' | 'prove';
+type Answer<N extends QuestionName> = (
+  bench: Bench,
+  ask: Questions[N]['ask'],
+) => N extends Late ? Promise<Questions[N]['answer']> : Questions[N]['answer'];
 
 /** The last plan of each side: an author tries one patient many times. */
 const plans = new Map<Side, { key: unknown; sets: string; plan: Plan | readonly string[] }>();
@@ -49,7 +54,7 @@ export const ANSWERS: { readonly [N in QuestionName]: Answer<N> } = {
     const plan = planFor(bench, side, sets);
     return isPlan(plan) ? forecast(plan, patient, { hours }) : undefined;
   },
-  patient: (bench, { set, key }) => bench.patient(set, key)?.case,
+  patient: async (bench, { set, key }) => (await bench.patient(set, key))?.case,
   checkRule: (bench, { set, rule, text }) => {
     const path = `${set}/${rule}.rule.json`;
     const source = parseSource(path, text);
@@ -62,10 +67,14 @@ export const ANSWERS: { readonly [N in QuestionName]: Answer<N> } = {
     );
   },
   checkCase: (bench, { text }) => checkCase(bench.published, 'case.json', text),
-  checkAmendment: (bench, { text }) => {
+  checkAmendment: async (bench, { text }) => {
     const source = parseSource(AMENDMENT, text);
     if (source.problems.length > 0) return source.problems;
-    return check(withDocument(bench.published, AMENDMENT, text)).filter(({ path }) => path === AMENDMENT);
+    return check(withDocument(await bench.whole(), AMENDMENT, text)).filter(({ path }) => path === AMENDMENT);
   },
-  prove: (bench) => (bench.hospital ? proveLocked(bench.library, OURS) : undefined),
+  prove: async (bench) => {
+    const { amendment } = bench;
+    if (amendment === undefined) return undefined;
+    return proveLocked(withDocument(await bench.whole(), AMENDMENT, amendment), OURS);
+  },
 };

@@ -8,46 +8,50 @@ import {
 } from '@dwellset/authoring';
 import type { Release } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
-import { isPlan, type Judge, outcomesInto, planOf, textsOf } from './judge.ts';
+import type { Documents, Files } from './documents.ts';
+import { Filling } from './filling.ts';
+import { isPlan, planOf } from './judge.ts';
 import { AMENDMENT, OURS } from './ours.ts';
 import { pause } from './pause.ts';
-import { openedOf, type Patient, patientsOf } from './published.ts';
+import { openedOf, type Patient } from './published.ts';
 import { quickJudge } from './quick.ts';
+import { Seats } from './seats.ts';
 import type { News, Opened, Side } from './shapes.ts';
 
-/** A longer stretch of work is broken here, so that newer orders are heard. */
-const SLICE_MS = 12;
-
-interface Filled {
-  readonly judge: Judge;
-  /** Rows with outcomes, and rows with texts. */
-  cells: number;
-  texts: number;
-}
-
-/** Judges every invented patient by the published rules and by the author's, in slices, the set in view first. */
+/** Judges invented patients by the published rules and by the author's, in slices, the set in view first. */
 export class Bench {
+  /** Without invented patients, which nothing of a rule rests on. */
   readonly published: Library;
   library: Library;
-  #own: Readonly<Record<string, VignettesDocument>> = {};
+  amendment: string | undefined;
   #generation = 0;
-  readonly #patients = new Map<string, Patient[]>();
-  readonly #base = new Map<string, Filled>();
+  #busy = false;
+  #inView = '';
+  #whole: Promise<Library> | undefined;
+  readonly #seats: Seats;
+  readonly #base = new Map<string, Filling>();
+  /** Of the sets that the author's changes make different. */
+  #ours = new Map<string, Filling>();
   readonly #opened: Opened;
   readonly #post: (news: News) => void;
+  readonly #documents: Pick<Documents, 'all' | 'patients'>;
 
-  constructor(files: ReadonlyMap<string, string>, post: (news: News) => void) {
+  /** The rules come as files; invented patients are fetched when they are wanted, where they are not among these. */
+  constructor(files: Files, post: (news: News) => void, documents?: Pick<Documents, 'all' | 'patients'>) {
+    this.#documents = documents ?? { all: async () => files, patients: async () => files };
     this.published = readLibrary(files);
     this.library = this.published;
     this.#post = post;
     this.#opened = openedOf(this.published);
-    post({ kind: 'opened', opened: this.#opened });
+    this.#seats = new Seats(this.published, this.#documents, post);
+    const { sets, ...others } = this.#opened;
+    // Taken in one by one: all together would hold the page up.
+    for (const set of sets) post({ kind: 'set', set });
+    post({ kind: 'opened', opened: others });
   }
 
   get hospital(): { hospital: string } | undefined {
-    return this.library.hospitals.has(OURS) || this.library !== this.published
-      ? { hospital: OURS }
-      : undefined;
+    return this.amendment === undefined ? undefined : { hospital: OURS };
   }
 
   releases(side: Side, set: string): readonly Release[] {
@@ -57,8 +61,15 @@ export class Bench {
     return ours.length === 0 ? releasesFor(this.published, set) : ours;
   }
 
-  patient(set: string, key: string): Patient | undefined {
-    return this.#patients.get(set)?.find((row) => row.key === key);
+  async patient(set: string, key: string): Promise<Patient | undefined> {
+    return (await this.#seats.of(set))?.patients.find((row) => row.key === key);
+  }
+
+  /** The published documents with everything that a check or a proof holds against them. */
+  whole(): Promise<Library> {
+    this.#whole ??= this.#documents.all().then(readLibrary);
+    this.#whole.catch(() => (this.#whole = undefined));
+    return this.#whole;
   }
 
   /** Takes the author's documents as they are now; a newer order ends the work on an older one. */
@@ -69,29 +80,41 @@ export class Bench {
     first: string,
   ): Promise<void> {
     this.#generation = generation;
+    this.#busy = true;
+    this.#inView = first;
+    this.amendment = amendment;
     this.library =
       amendment === undefined ? this.published : withDocument(this.published, AMENDMENT, amendment);
-    this.#takeOwn(own);
-    const order = [first, ...this.#opened.sets.map(({ id }) => id).filter((id) => id !== first)];
-    const known = order.filter((id) => this.published.sets.has(id));
-    const releases: Record<string, Release> = {};
-    const judges = new Map<string, Judge>();
+    for (const set of this.#seats.takeOwn(own)) this.#base.delete(set);
     const stale = () => generation !== this.#generation;
-    await this.#quickly(known[0]!, amendment, stale);
+    const sets = this.#opened.sets.map(({ id }) => id);
+    const known = this.published.sets.has(first) ? [first, ...sets.filter((id) => id !== first)] : sets;
+    await this.#seats.of(known[0]!);
+    if (!stale()) await this.#quickly(known[0]!, amendment, stale);
     if (stale()) return;
-    let refused = this.#build(known[0]!, releases, judges);
+    this.#ours = new Map();
+    const releases: Record<string, Release> = {};
+    let refused = this.#build(known[0]!, releases);
     this.#post({ kind: 'built', generation, built: { refused, releases: { ...releases } } });
-    await this.#cellsOf(known[0]!, judges, stale);
+    await this.#work(stale, known[0]);
     for (const set of known.slice(1)) {
       if (stale()) return;
-      if (refused.length === 0) refused = this.#build(set, releases, judges);
+      if (refused.length === 0) refused = this.#build(set, releases);
       await pause();
     }
     if (stale()) return;
     this.#post({ kind: 'built', generation, built: { refused, releases } });
-    for (const set of known.slice(1)) if (!stale()) await this.#cellsOf(set, judges, stale);
-    for (const set of known) if (!stale()) await this.#textsOf(set, judges, stale);
-    if (!stale()) this.#post({ kind: 'settled', generation });
+    await this.#work(stale);
+    if (stale()) return;
+    this.#busy = false;
+    this.#post({ kind: 'settled', generation });
+  }
+
+  /** Another set is looked at: it is judged next. */
+  async view(set: string): Promise<void> {
+    this.#inView = set;
+    const generation = this.#generation;
+    if (!this.#busy && generation > 0) await this.#work(() => generation !== this.#generation);
   }
 
   async #quickly(set: string, amendment: string | undefined, stale: () => boolean): Promise<void> {
@@ -100,88 +123,56 @@ export class Bench {
     const published = base.judge.plan.sets.map(({ release }) => release);
     const judge = quickJudge(set, published, JSON.parse(amendment) as AmendmentDocument);
     if (judge === undefined) return;
-    await this.#fill('base', base, 'cells', stale);
-    await this.#fill('ours', { judge, cells: 0, texts: 0 }, 'cells', stale);
-  }
-
-  #takeOwn(own: Readonly<Record<string, VignettesDocument>>): void {
-    for (const [id, set] of this.published.sets) {
-      if (this.#patients.has(id) && JSON.stringify(own[id]) === JSON.stringify(this.#own[id])) continue;
-      const patients = patientsOf(set, own[id]);
-      this.#patients.set(id, patients);
-      this.#base.delete(id);
-      const rows = patients.map(({ case: _, ...row }) => row);
-      this.#post({ kind: 'patients', set: id, rows });
+    const rows = await this.#seats.of(set);
+    for (const filling of rows ? [base, new Filling('ours', judge)] : []) {
+      while (!stale() && filling.slice('cells', rows!, this.#post)) await pause();
     }
-    this.#own = own;
   }
 
-  /** Builds one set with the author's changes; a judge only where it differs from the published one. */
-  #build(set: string, releases: Record<string, Release>, judges: Map<string, Judge>) {
-    if (!this.hospital) return [];
-    const built = buildRelease(this.library, set, this.hospital);
-    if (built.release === undefined) return built.refused ?? [];
-    if (built.digest === this.#opened.sets.find(({ id }) => id === set)?.digest) return [];
-    const plan = planOf(this.releases('ours', set));
-    if (!isPlan(plan)) return [];
-    releases[set] = built.release;
-    judges.set(set, { set, plan, rules: built.release.rules.map(({ id }) => id) });
-    return [];
+  /** Builds one set with the author's changes; it is judged again only where it differs from the published one. */
+  #build(set: string, releases: Record<string, Release>) {
+    const built = this.hospital && buildRelease(this.library, set, this.hospital);
+    const isOther = built?.release && built.digest !== this.#opened.sets.find(({ id }) => id === set)?.digest;
+    const plan = isOther ? planOf(this.releases('ours', set)) : undefined;
+    if (built?.release && plan && isPlan(plan)) {
+      releases[set] = built.release;
+      this.#ours.set(set, new Filling('ours', { set, plan, rules: built.release.rules.map(({ id }) => id) }));
+    } else this.#post({ kind: 'same', set });
+    return built?.release === undefined ? (built?.refused ?? []) : [];
   }
 
-  #baseOf(set: string): Filled | undefined {
+  #baseOf(set: string): Filling | undefined {
     const known = this.#base.get(set);
     if (known) return known;
     const plan = planOf(releasesFor(this.published, set));
     if (!isPlan(plan)) return undefined;
     const rules = plan.sets.find(({ release }) => release.id === set)!.release.rules.map(({ id }) => id);
-    const filled = { judge: { set, plan, rules }, cells: 0, texts: 0 };
-    this.#base.set(set, filled);
-    return filled;
+    const filling = new Filling('base', { set, plan, rules });
+    this.#base.set(set, filling);
+    return filling;
   }
 
-  async #cellsOf(set: string, judges: ReadonlyMap<string, Judge>, stale: () => boolean): Promise<void> {
-    const base = this.#baseOf(set);
-    const own = judges.get(set);
-    if (base) await this.#fill('base', base, 'cells', stale);
-    if (own) await this.#fill('ours', { judge: own, cells: 0, texts: 0 }, 'cells', stale);
-    else if (!stale()) this.#post({ kind: 'same', set });
-  }
-
-  async #textsOf(set: string, judges: ReadonlyMap<string, Judge>, stale: () => boolean): Promise<void> {
-    const base = this.#baseOf(set);
-    const own = judges.get(set);
-    if (base) await this.#fill('base', base, 'texts', stale);
-    if (own) await this.#fill('ours', { judge: own, cells: 0, texts: 0 }, 'texts', stale);
-  }
-
-  async #fill(side: Side, filled: Filled, what: 'cells' | 'texts', stale: () => boolean): Promise<void> {
-    const { judge } = filled;
-    const { set, rules } = judge;
-    const patients = this.#patients.get(set) ?? [];
-    while (filled[what] < patients.length) {
-      if (stale()) return;
-      const from = filled[what];
-      const until = performance.now() + SLICE_MS;
-      const outcomes: number[] = [];
-      const texts: { short: string; sign: string }[] = [];
-      const row = new Uint8Array(rules.length);
-      do {
-        const patient = patients[filled[what]]!.case;
-        if (what === 'cells') {
-          outcomesInto(judge, patient, row, 0);
-          outcomes.push(...row);
-        } else texts.push(textsOf(judge, patient));
-        filled[what] += 1;
-      } while (filled[what] < patients.length && performance.now() < until);
-      if (what === 'cells') {
-        const cells = Uint8Array.from(outcomes);
-        this.#post({ kind: 'cells', set, side, rules, from, cells, rows: filled[what] - from });
-      } else {
-        const shorts = texts.map(({ short }) => short);
-        this.#post({ kind: 'texts', set, side, from, shorts, signs: texts.map(({ sign }) => sign) });
+  /**
+   * Judges the set in view, then those that the changes make different: first how every rule ends, then what is said.
+   * What nobody looks at and nothing changes is left alone. With `only`, how the rules of that set end.
+   */
+  async #work(stale: () => boolean, only?: string): Promise<void> {
+    const failed = new Set<string>();
+    const next = async (): Promise<boolean> => {
+      const sets = only === undefined ? [...new Set([this.#inView, ...this.#ours.keys()])] : [only];
+      for (const what of only === undefined ? (['cells', 'texts'] as const) : (['cells'] as const)) {
+        for (const set of sets.filter((id) => this.published.sets.has(id) && !failed.has(id))) {
+          const rows = await this.#seats.of(set);
+          if (stale()) return false;
+          if (!rows) failed.add(set);
+          // The published rules first: they read the columns that the others go by.
+          for (const filling of [this.#baseOf(set), this.#ours.get(set)]) {
+            if (rows && filling?.slice(what, rows, this.#post)) return true;
+          }
+        }
       }
-      if (filled[what] < patients.length) await pause();
-    }
+      return false;
+    };
+    while (!stale() && (await next())) await pause();
   }
 }

@@ -4,7 +4,7 @@ import { draft } from '../draft/state.ts';
 import { toAmendment } from '../draft/toAmendment.ts';
 import { setInView } from '../route.ts';
 import { Ledger } from './ledger.ts';
-import type { BuiltSets, News, Opened, Order, QuestionName, Questions } from './shapes.ts';
+import type { BuiltSets, News, Opened, Order, PublishedSet, QuestionName, Questions } from './shapes.ts';
 
 export const opened = signal<Opened | undefined>(undefined);
 export const failure = signal<string | undefined>(undefined);
@@ -40,10 +40,14 @@ export function ask<N extends QuestionName>(
   );
 }
 
+const sets: PublishedSet[] = [];
 worker.onmessage = ({ data: news }: MessageEvent<News>) => {
   switch (news.kind) {
+    case 'set':
+      sets.push(news.set);
+      break;
     case 'opened':
-      opened.value = news.opened;
+      opened.value = { ...news.opened, sets };
       break;
     case 'failed':
       failure.value = news.message;
@@ -52,7 +56,6 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
       ledgerOf(news.set).patients(news.rows);
       break;
     case 'built':
-      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) built.value = news.built;
       break;
     case 'cells':
@@ -61,11 +64,13 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
     case 'same':
       ledgerOf(news.set).same();
       break;
+    case 'missing':
+      ledgerOf(news.set).missing();
+      break;
     case 'texts':
       ledgerOf(news.set).texts(news);
       break;
     case 'settled':
-      for (const ledger of ledgers.values()) ledger.flush();
       if (news.generation === generation) settled.value = true;
       break;
     case 'answer':
@@ -91,8 +96,15 @@ export const tried = computed(() => {
 export const trying = computed(() => (tried.value === undefined ? undefined : JSON.stringify(tried.value)));
 const own = computed(() => draft.value.own);
 
+/** Part of the policies → where it lies. */
+export const addresses = (): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    Object.entries(policies).map(([part, file]) => [part, new URL(file, document.baseURI).href]),
+  );
+
 export function openBench(): void {
-  order({ kind: 'open', url: new URL(policies, document.baseURI).href });
+  order({ kind: 'open', addresses: addresses(), first: setInView.peek() });
+  effect(() => order({ kind: 'view', set: setInView.value }));
   effect(() => {
     if (!opened.value) return;
     const amendment = trying.value;

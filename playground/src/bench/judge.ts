@@ -3,17 +3,12 @@ import {
   compile,
   evaluate,
   explain,
-  type Node,
   type Plan,
   PlanError,
   type Release,
-  ruleTruths,
-  TRUE,
-  type Truth,
   type Withdrawal,
 } from '@dwellset/core';
 import { inShortWords } from '@dwellset/wording';
-import { OUTCOMES } from './outcomes.ts';
 
 /** A set compiled with what it reads, and the places of its outcomes in a row. */
 export interface Judge {
@@ -36,16 +31,6 @@ export function planOf(
 }
 
 export const isPlan = (plan: Plan | readonly string[]): plan is Plan => !Array.isArray(plan);
-
-/** Writes the outcomes of one patient as places in OUTCOMES. */
-export function outcomesInto({ set, plan }: Judge, patient: Case, into: Uint8Array, at: number): void {
-  const { truths } = evaluate(plan, patient);
-  const truthOf = (node: Node | undefined): Truth => (node === undefined ? TRUE : (truths[node.at] as Truth));
-  const judged = plan.sets.find(({ release }) => release.id === set)!;
-  judged.rules.forEach((rule, place) => {
-    into[at + place] = OUTCOMES.indexOf(ruleTruths(judged, rule, truthOf).outcome);
-  });
-}
 
 /** A patient in short, and a text that differs wherever a word, a rank or a conclusion does. */
 export function textsOf({ set, plan }: Judge, patient: Case): { short: string; sign: string } {

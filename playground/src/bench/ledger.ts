@@ -5,6 +5,7 @@ import type { News, Row, Side } from './shapes.ts';
 
 interface Judged {
   rules: readonly string[];
+  /** Rule → its place in a row. */
   places: ReadonlyMap<string, number>;
   /** Places in OUTCOMES, row by row; what is not judged yet is NONE. */
   cells: Uint8Array;
@@ -13,8 +14,6 @@ interface Judged {
 }
 
 const NONE = 255;
-/** Results come in every few milliseconds; drawing each of them costs more than finding it. */
-const DRAW_MS = 100;
 const NOTHING: readonly string[] = [];
 const nothing = (): Judged => ({
   rules: [],
@@ -30,47 +29,45 @@ export class Ledger {
   /** Counts up whenever something in here changed. */
   readonly tick = signal(0);
   rows: readonly Row[] = [];
+  /** Its patients could not be fetched, so nothing is known of them. */
+  isMissing = false;
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
-  #due: ReturnType<typeof setTimeout> | undefined;
-  #drawn = 0;
+  #isTold = false;
 
   constructor(set: string) {
     this.set = set;
   }
 
+  /** What comes in between two frames is drawn once. */
+  #tell(): void {
+    this.#changed.clear();
+    if (this.#isTold) return;
+    this.#isTold = true;
+    requestAnimationFrame(() => {
+      this.#isTold = false;
+      this.tick.value += 1;
+    });
+  }
+
   patients(rows: readonly Row[]): void {
     this.rows = rows;
+    this.isMissing = false;
     this.base = nothing();
     this.ours = undefined;
-    this.#moved(true);
+    this.#tell();
+  }
+
+  missing(): void {
+    this.isMissing = true;
+    this.#tell();
   }
 
   same(): void {
     if (this.ours === undefined) return;
     this.ours = undefined;
-    this.#moved(true);
-  }
-
-  /** Tells at once what has come in so far. */
-  flush(): void {
-    if (this.#due !== undefined) this.#tell();
-  }
-
-  /** What begins anew, an edit's first rows above all, is told at once; what follows is gathered. */
-  #moved(begins: boolean): void {
-    this.#changed.clear();
-    const wait = this.#drawn + DRAW_MS - performance.now();
-    if (begins || wait <= 0) this.#tell();
-    else this.#due ??= setTimeout(() => this.#tell(), wait);
-  }
-
-  #tell(): void {
-    clearTimeout(this.#due);
-    this.#due = undefined;
-    this.#drawn = performance.now();
-    this.tick.value += 1;
+    this.#tell();
   }
 
   cells({ side, rules, from, cells }: Extract<News, { kind: 'cells' }>): void {
@@ -91,7 +88,7 @@ export class Ledger {
     }
     if (side === 'base') this.base = judged;
     else this.ours = judged;
-    this.#moved(from === 0);
+    this.#tell();
   }
 
   texts({ side, from, shorts, signs }: Extract<News, { kind: 'texts' }>): void {
@@ -101,7 +98,7 @@ export class Ledger {
       judged.shorts[from + at] = short;
       judged.signs[from + at] = signs[at]!;
     });
-    this.#moved(false);
+    this.#tell();
   }
 
   /** Rules in the order in force, with those of the hospital's own; rules are never taken away. */
@@ -113,6 +110,15 @@ export class Ledger {
     const judged = side === 'ours' ? (this.ours ?? this.base) : this.base;
     const at = judged.places.get(rule);
     return at === undefined ? undefined : OUTCOMES[judged.cells[row * judged.rules.length + at] ?? NONE];
+  }
+
+  /** Everything that is drawn of a patient, in short: a row with the same sign looks the same. */
+  drawn(row: number, rules: readonly string[]): string {
+    const cells = rules.map((rule) => {
+      const now = this.outcome('ours', row, rule) ?? '';
+      return this.isChanged(row, rule) ? `${now}<${this.outcome('base', row, rule) ?? ''}` : now;
+    });
+    return [this.rows[row]?.key, this.short(row), this.readsDifferently(row), ...cells].join();
   }
 
   short(row: number): string | undefined {

@@ -1,6 +1,7 @@
-import { buildRelease, caseOf, type Library, type LibrarySet } from '@dwellset/authoring';
+import { buildRelease, caseOf, type Library, type LibrarySet, readDocument } from '@dwellset/authoring';
 import type { Case, CodeList } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
+import type { Files } from './documents.ts';
 import type { Dictionary, Opened, PublishedSet, Row } from './shapes.ts';
 
 const values = <T>(index: ReadonlyMap<string, { readonly value: T }>): T[] =>
@@ -54,8 +55,11 @@ export interface Patient extends Row {
   readonly case: Case;
 }
 
-/** The published patients of a set in the order of its rules, then the author's own. */
-export function patientsOf(set: LibrarySet, own: VignettesDocument | undefined): Patient[] {
+/** The author's own patients of a set, then the published ones in the order of its rules. */
+export function patientsOf(
+  published: Iterable<readonly [string, VignettesDocument]>,
+  own: VignettesDocument | undefined,
+): Patient[] {
   const of = (rule: string, { base, vignettes }: VignettesDocument, isOwn: boolean): Patient[] =>
     vignettes.map((vignette) => ({
       key: `${rule}/${vignette.id}`,
@@ -66,6 +70,21 @@ export function patientsOf(set: LibrarySet, own: VignettesDocument | undefined):
     }));
   return [
     ...(own ? of('own', own, true) : []),
-    ...[...set.vignettes].flatMap(([rule, { value }]) => of(rule, value, false)),
+    ...[...published].flatMap(([rule, document]) => of(rule, document, false)),
   ];
+}
+
+/** What stands in the files of a set's invented patients, by rule, in the order of its rules. */
+export function vignettesIn(set: LibrarySet, files: Files): [string, VignettesDocument][] {
+  const ofRule = new Map(
+    [...files].flatMap(([path, text]) => {
+      const rule = new RegExp(`^${set.id}/(.+)\\.vignettes\\.json$`).exec(path)?.[1];
+      const { kind, sound, source } = readDocument(path, text);
+      return rule !== undefined && kind === 'vignettes' && sound
+        ? [[rule, source.value as VignettesDocument] as const]
+        : [];
+    }),
+  );
+  const order = [...new Set([...set.rules.keys(), ...ofRule.keys()])];
+  return order.flatMap((rule) => (ofRule.has(rule) ? [[rule, ofRule.get(rule)!]] : []));
 }

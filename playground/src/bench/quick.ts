@@ -1,5 +1,5 @@
 import type { AmendmentDocument } from '@dwellset/authoring';
-import type { CellValue, Constant, Release, Table } from '@dwellset/core';
+import type { CellValue, Constant, Release, Rule, Table } from '@dwellset/core';
 import { isPlan, type Judge, planOf } from './judge.ts';
 
 type Values = Readonly<Record<string, Constant | CellValue>>;
@@ -14,6 +14,8 @@ function withCells(table: Table, values: Values): Table {
   }
   return { ...table, rows };
 }
+
+const withoutWords = ({ advice: _, ...rule }: Rule): Rule => rule;
 
 /**
  * A judge of one set where nothing but local choices is changed: the published release with other values in it. It
@@ -31,10 +33,14 @@ export function quickJudge(
     {},
     ...changes.map(({ change }) => ('set' in change ? change.set : {})),
   );
-  // What it reads is changed in the same way, so the pins of the published text no longer fit.
+  // What it reads is changed in the same way, so the pins of the published text no longer fit. How a rule ends rests
+  // on no evidence, and half of the work would be to take its digest.
   const patched = published.map(
     ({ reads: _, ...release }): Release => ({
       ...release,
+      evidence: [],
+      sources: [],
+      rules: release.rules.map(withoutWords),
       parameters: release.parameters.map((one) =>
         one.id in values ? { ...one, value: values[one.id] as Constant } : one,
       ),

@@ -62,7 +62,9 @@ export interface BuiltSets {
 }
 
 export type News =
-  | { readonly kind: 'opened'; readonly opened: Opened }
+  | { readonly kind: 'set'; readonly set: PublishedSet }
+  /** Everything else, after all sets. */
+  | { readonly kind: 'opened'; readonly opened: Omit<Opened, 'sets'> }
   | { readonly kind: 'failed'; readonly message: string }
   | { readonly kind: 'patients'; readonly set: string; readonly rows: readonly Row[] }
   | { readonly kind: 'built'; readonly generation: number; readonly built: BuiltSets }
@@ -77,6 +79,8 @@ export type News =
       readonly rows: number;
     }
   | { readonly kind: 'same'; readonly set: string }
+  /** The invented patients of a set could not be fetched. */
+  | { readonly kind: 'missing'; readonly set: string }
   | {
       readonly kind: 'texts';
       readonly set: string;
@@ -108,7 +112,10 @@ export interface Questions {
 export type QuestionName = keyof Questions;
 
 export type Order =
-  | { readonly kind: 'open'; readonly url: string }
+  /** Where each part of the documents lies, and the set in view. */
+  | { readonly kind: 'open'; readonly addresses: Readonly<Record<string, string>>; readonly first: string }
+  /** Another set has come into view. */
+  | { readonly kind: 'view'; readonly set: string }
   | {
       readonly kind: 'draft';
       readonly generation: number;

@@ -1,7 +1,6 @@
-import policies from 'virtual:policies';
 import { signal } from '@preact/signals';
 import { Background } from '../background.ts';
-import { built, opened, trying } from '../bench/client.ts';
+import { addresses, built, opened, trying } from '../bench/client.ts';
 import type { FindingsNews, FindingsOrder, FoundHere } from './shapes.ts';
 
 /** What the newest run has found so far, and what the run before had found until it began. */
@@ -11,7 +10,7 @@ const order = (one: FindingsOrder): FindingsOrder => one;
 
 export const findings = new Background<FindingsNews>({
   worker: () => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
-  open: () => order({ kind: 'open', url: new URL(policies, document.baseURI).href }),
+  open: () => order({ kind: 'open', addresses: addresses() }),
   begin: (generation) => {
     const changed = Object.keys(built.peek().releases);
     const all = opened.peek()?.sets.map(({ id }) => id) ?? [];

@@ -2,7 +2,7 @@ import type { Finding } from '@dwellset/authoring/analysis';
 
 /** Orders to the worker that looks through the rules. */
 export type FindingsOrder =
-  | { readonly kind: 'open'; readonly url: string }
+  | { readonly kind: 'open'; readonly addresses: Readonly<Record<string, string>> }
   | {
       readonly kind: 'analyse';
       readonly generation: number;

@@ -2,6 +2,7 @@ import { type Library, readLibrary, withDocument } from '@dwellset/authoring';
 import { ANALYSIS_STEPS, analysing, type Finding } from '@dwellset/authoring/analysis';
 import { z } from 'zod';
 import type { Step } from '../background.ts';
+import { Documents } from '../bench/documents.ts';
 import { AMENDMENT, OURS } from '../bench/ours.ts';
 import { pause } from '../bench/pause.ts';
 import { nameOf } from './name.ts';
@@ -15,12 +16,6 @@ let opening: Promise<Library> | undefined;
 let newest = 0;
 /** What each set is found to have as published; that never changes here. */
 const published = new Map<string, readonly Finding[]>();
-
-async function read(url: string): Promise<Library> {
-  const response = await fetch(url);
-  if (!response.ok) throw new Error(`the policies could not be read (${response.status})`);
-  return readLibrary(new Map(Object.entries((await response.json()) as Record<string, string>)));
-}
 
 async function analyse({
   generation,
@@ -72,7 +67,7 @@ async function analyse({
 class Overtaken extends Error {}
 
 self.onmessage = ({ data: order }: MessageEvent<FindingsOrder>) => {
-  if (order.kind === 'open') opening = read(order.url);
+  if (order.kind === 'open') opening = new Documents(order.addresses).all().then(readLibrary);
   else if (order.kind === 'cancel') newest = -1;
   else {
     analyse(order).catch((error: unknown) => {

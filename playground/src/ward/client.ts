@@ -18,7 +18,7 @@ const order = (one: WardOrder): WardOrder => one;
 export const ward = new Background<WardNews>({
   worker: () => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
   open: () => {
-    const url = new URL(policies, document.baseURI).href;
+    const url = new URL(policies.ward!, document.baseURI).href;
     return order({ kind: 'open', url, days: WARD_DAYS, seed: WARD_SEED });
   },
   begin: (generation) => {

@@ -1,4 +1,4 @@
-import { analyseSet } from '@dwellset/authoring';
+import { analyseSet } from '@dwellset/authoring/analysis';
 import { describe, expect, it } from 'vitest';
 import { CLEAN } from './clean.ts';
 import { invented } from './invented.ts';

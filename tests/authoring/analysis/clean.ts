@@ -174,6 +174,20 @@ export const CLEAN: readonly Clean[] = [
     },
   },
   {
+    what: 'a check of what was done where another is missed',
+    set: checklist,
+    rules: {
+      one: { expect: bag('=', 'day') },
+      two: { scope: bag('in', ['night', 'leg']), expect: washed },
+    },
+  },
+  {
+    what: 'a rule that a local choice silences',
+    rules: {
+      one: { when: all(pain, { parameter: 'care.strict', operator: 'equal', value: false }) },
+    },
+  },
+  {
     what: 'checks that one bag meets',
     set: checklist,
     rules: { one: { expect: bag('in', ['day', 'night']) }, two: { expect: bag('!=', 'day') } },

@@ -1,4 +1,5 @@
-import { analyseSet, releasesFor } from '@dwellset/authoring';
+import { releasesFor } from '@dwellset/authoring';
+import { analyseSet } from '@dwellset/authoring/analysis';
 import { assess, type Case, type CaseValue, compile, type Outcome, type Plan } from '@dwellset/core';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';

@@ -1,4 +1,5 @@
-import { analyseSet, check, type Finding, type Library, releasesFor } from '@dwellset/authoring';
+import { check, type Library, releasesFor } from '@dwellset/authoring';
+import { analyseSet, type Finding } from '@dwellset/authoring/analysis';
 import { type Assessment, assess, compile, type RuleSetResult } from '@dwellset/core';
 import { describe, expect, it } from 'vitest';
 import { DEFECTS } from './defects.ts';

@@ -1,4 +1,4 @@
-import type { FindingKind } from '@dwellset/authoring';
+import type { FindingKind } from '@dwellset/authoring/analysis';
 import type { Json } from '../invented/documents.ts';
 import {
   all,

@@ -61,6 +61,15 @@ export class Alphabet implements Cuts {
     return known.size === 1 ? [...known][0] : undefined;
   }
 
+  /** The same, with what local choices settle by themselves left open. */
+  withAnyChoice({ constants }: Scene['plan']): Cuts {
+    const places = new Set(constants.map(([at]) => at));
+    return {
+      layout: this.owners,
+      regionOfLeaf: (at, wanted) => (places.has(at) ? EVERYBODY : this.regionOfLeaf(at, wanted)),
+    };
+  }
+
   /** Whether a region limits facts whose values hang together with those of others. */
   looseIn(region: Region): boolean {
     return this.owners.namedIn(region).some(({ loose }) => loose);

@@ -32,12 +32,12 @@ const FINDERS: readonly Finder[] = [
   choicesWithoutEffect,
 ];
 
-/** Steps that {@link analysing} takes: after each of them whoever runs it may let others work. */
+/** How often {@link analysing} tells: after each step whoever runs it may let others work. */
 export const ANALYSIS_STEPS = FINDERS.length;
 
 /**
- * The same as {@link analyseSet}, told as it arises: after each kind of search what it found, in the end everything.
- * The acceptances of `accepted/<set>.json` are marked from the beginning.
+ * The same as {@link analyseSet}, told as it arises: after each kind of search what that found, in the end
+ * everything. What is accepted is marked from the beginning.
  */
 export function* analysing(
   library: Library,
@@ -60,22 +60,15 @@ export function* analysing(
   for (const find of FINDERS) {
     const found = [...find(subject)].map((draft) => findingOf(subject, draft));
     findings.push(...found);
-    yield accept(library, setId, found).findings;
+    yield accept(library, setId, found, hospital).findings;
   }
-  const accepted = accept(library, setId, findings);
-  return {
-    set: setId,
-    rules: set.rules.length,
-    findings: accepted.findings,
-    // What the amendment of a hospital has mended is still accepted of the published set.
-    stale: hospital === undefined ? accepted.stale : [],
-  };
+  return { set: setId, rules: set.rules.length, ...accept(library, setId, findings, hospital) };
 }
 
 /**
  * What is wrong with the rules of one set by themselves, without any case: found in boxes of atoms, and where a
- * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; those of a
- * hospital's amended set as far as they rest on the same. Pure, and without Node.
+ * patient is said to exist, confirmed by the core. Findings that `accepted/<set>.json` accepts are marked; in a
+ * hospital's amended set those that rest on the same, and those that the hospital accepts itself. Pure, without Node.
  */
 export function analyseSet(library: Library, setId: string, options: BuildOptions = {}): SetAnalysis {
   const steps = analysing(library, setId, options);

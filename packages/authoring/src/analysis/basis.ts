@@ -13,15 +13,27 @@ export function basisOf(release: Release, { kind, of, settled }: Draft): string 
   const named = new Set(of.map((name) => name.split('/')[0]));
   const own = release.rules.filter(({ id }) => named.has(id));
   const rules = own.length > 0 ? own : release.rules;
-  const { population, scope, conclusions, defaultConclusion, reads, shape } = release;
+  const { population, scope, conclusions, defaultConclusion, shape } = release;
+  const items = itemsBehind(release, rules);
+  // Of another set all matters whose conclusion is read, and nothing of one whose is not.
+  const reads = release.facts.some(
+    ({ id, from }) => from !== undefined && 'conclusion' in from && `fact ${id}` in items,
+  );
   return digestOf(
     plain({
       kind,
       of,
       settled,
       rules: rules.map(logicOf),
-      items: itemsBehind(release, rules),
-      set: { shape, population: population?.when, scope, conclusions, defaultConclusion, reads },
+      items,
+      set: {
+        shape,
+        population: population?.when,
+        scope,
+        conclusions,
+        defaultConclusion,
+        reads: reads ? release.reads : undefined,
+      },
     }),
   );
 }

@@ -122,6 +122,17 @@ export class Subject implements Given {
     return this.region(expect ?? when, wanted, kind);
   }
 
+  /** Whether nobody is spoken to, but somebody might be if local choices, apart from numbers and lists, were other ones. */
+  isSilencedByChoice(rule: PlanRule): boolean {
+    if (this.applies(rule)?.length !== 0) return false;
+    const cuts = this.alphabet().withAnyChoice(this.plan);
+    const { scope, when, expect } = rule;
+    const looked = expect === undefined ? regionOf(cuts, when, 'true') : regionOf(cuts, expect, 'false');
+    const regions = [this.set.population, this.set.gate, scope].map((node) => regionOf(cuts, node, 'true'));
+    const all = [...regions, looked];
+    return all.every((region) => region !== undefined) && ofAll(cuts, all)?.length !== 0;
+  }
+
   /** To whom a rule applies; nothing where that takes too many boxes. */
   applies(rule: PlanRule): Region | undefined {
     if (!this.applying.has(rule)) {

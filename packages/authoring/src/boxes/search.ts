@@ -1,5 +1,5 @@
 import { type Node, TRUE, type Truth, type TruthOf, UNKNOWN } from '@dwellset/core';
-import { reader } from '../coverage/truths.ts';
+import { Gates, settle } from './gates.ts';
 import type { Value, Variable } from './variables.ts';
 
 /** The value taken by each of some variables; whatever is not named may be anything. */
@@ -7,7 +7,7 @@ export type Box = ReadonlyMap<Variable, Value>;
 
 /** What is looked for in a table of truths that is filled in variable by variable. */
 export interface Goal {
-  /** Everything it rests on, in the order in which open comparisons are to be settled. */
+  /** Everything that `decide` reads, in the order in which open comparisons are to be settled. */
   readonly nodes: readonly Node[];
   /** True: here it is. False: it is nowhere in this box. Unknown: look closer. */
   readonly decide: (truthOf: TruthOf) => Truth;
@@ -41,9 +41,12 @@ export function search(
   most = MOST_BOXES,
 ): Searched {
   const truths = start.slice();
-  const truthOf = reader(truths);
-  const at = new Map<number, Variable>();
-  for (const variable of variables) for (const place of variable.places) at.set(place, variable);
+  const gates = new Gates(goal.nodes);
+  gates.settle(truths);
+  const truthOf: TruthOf = (node) => (node === undefined ? TRUE : (truths[node.at] as Truth));
+  const moved = new Map(variables.map((variable) => [variable, gates.above(variable.places)]));
+  const at: (Variable | undefined)[] = new Array(start.length);
+  for (const variable of variables) for (const place of variable.places) at[place] = variable;
   const box = new Map<Variable, Value>();
   let [boxes, rejected] = [0, 0];
   let found: Box | undefined;
@@ -52,11 +55,11 @@ export function search(
   /** The variable behind the first comparison that keeps the goal open. */
   const openIn = (node: Node): Variable | undefined => {
     if (!('of' in node)) {
-      const variable = node.kind === 'fact' ? at.get(node.at) : undefined;
+      const variable = node.kind === 'fact' ? at[node.at] : undefined;
       return variable && !box.has(variable) ? variable : undefined;
     }
     for (const inner of node.of) {
-      if (truthOf(inner) !== UNKNOWN) continue;
+      if (truths[inner.at] !== UNKNOWN) continue;
       const open = openIn(inner);
       if (open) return open;
     }
@@ -91,18 +94,20 @@ export function search(
     if (decided !== UNKNOWN) return false;
     const variable = next();
     if (variable === undefined) return goal.atEnd?.(truthOf) === true && take();
-    const kept = variable.places.map((place) => truths[place]!);
+    const { places } = variable;
+    const above = moved.get(variable)!;
+    const put = (own: readonly Truth[]): void => {
+      for (let index = 0; index < places.length; index += 1) truths[places[index]!] = own[index]!;
+      settle(above, truths);
+    };
+    const kept = places.map((place) => truths[place] as Truth);
     for (const value of variable.values) {
       box.set(variable, value);
-      variable.places.forEach((place, index) => {
-        truths[place] = value.truths[index]!;
-      });
+      put(value.truths);
       if (visit()) return true;
     }
     box.delete(variable);
-    variable.places.forEach((place, index) => {
-      truths[place] = kept[index]!;
-    });
+    put(kept);
     return false;
   };
   visit();

@@ -5,7 +5,7 @@ export type Said = ReadonlyMap<string, string>;
 
 /** Everything that a set says about a patient, short of reasons, questions and texts. */
 export function saidBy(plan: Plan, set: string, patient: Case): Said {
-  const assessment = assess(plan, patient, { reasons: 'none' });
+  const assessment = assess(plan, patient, { reasons: 'none', optionFacts: false, asks: false });
   const result = assessment.ruleSets.find(({ id }) => id === set);
   const spoken = assessment.advice.filter((advice) => advice.set === set).map(({ rule }) => rule);
   return new Map([...(result ? entriesOf(result) : []), ['advice', spoken.join(', ')]]);

@@ -9,7 +9,7 @@ export const PLACES: Readonly<Record<DocumentKind, readonly [place: RegExp, word
   evidence: [/^evidence\/(?!not-carried\.json$)[^/]+\.json$/, 'evidence/<topic>.json', 'topic'],
   'not-carried': [/^evidence\/not-carried\.json$/, 'evidence/not-carried.json'],
   hazards: [/^hazards\.json$/, 'hazards.json'],
-  accepted: [/^accepted\/[^/]+\.json$/, 'accepted/<set>.json', 'set'],
+  accepted: [/^(hospitals\/[^/]+\/)?accepted\/[^/]+\.json$/, '[hospitals/<id>/]accepted/<set>.json', 'set'],
   key: [/^published\/[^/]+\.key\.json$/, 'published/<key>.key.json', 'id'],
   'rule-set': [/^[^/]+\/ruleset\.json$/, '<set>/ruleset.json', 'id'],
   rule: [/^[^/]+\/[^/]+\.rule\.json$/, '<set>/<rule>.rule.json', 'id'],

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { FINDING_KINDS } from '../analysis/shape.ts';
 import { digestText, kebab, note, text } from './terms.ts';
 
-/** `accepted/<set>.json`: findings of the analysis that may stay, each with its reason. */
+/** `accepted/<set>.json`, of the policies or of a hospital: findings of the analysis that may stay, each with its reason. */
 export const acceptedDocument = z.strictObject({
   $schema: z.literal('urn:dwellset:accepted:1'),
   note,

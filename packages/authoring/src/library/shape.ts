@@ -43,6 +43,8 @@ export interface LibraryHospital {
   readonly adoption?: Placed<DocumentOf<'adoption'>>;
   /** By file name without `.case.json`. */
   readonly cases: ReadonlyMap<string, Placed<DocumentOf<'case'>>>;
+  /** What it accepts of its own amended sets, by set. */
+  readonly accepted: ReadonlyMap<string, Placed<DocumentOf<'accepted'>>>;
 }
 
 /**

@@ -1,25 +1,24 @@
-import { assess, compile, type Plan, type Release } from '@dwellset/core';
+import { compile, type Plan, type Release } from '@dwellset/core';
 import { scenesOf } from '../boxes/scene.ts';
 import { releasesFor } from '../build/buildRelease.ts';
 import { anchorOfRule, below, placeAt } from '../coverage/places.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
-import { mismatches } from '../vignettes/expectations.ts';
 import { momentOf } from '../vignettes/moment.ts';
 import {
   isPlan,
   planOf,
   type ReadyVignette,
-  runVignettes,
   type VignetteOptions,
   vignettesOf,
 } from '../vignettes/runVignettes.ts';
 import { defaultEdits, withChoice } from './defaults.ts';
-import { noticedBy, readAll } from './notice.ts';
+import { factsBehind, failsAlone } from './further.ts';
+import { fails, noticedBy, type Read, readAll } from './notice.ts';
 import { type Patch, patched, rulesUnder } from './patch.ts';
 import { type Planted, plantIn } from './plant.ts';
 import type { Mistake, Mutation, SetMutation, Survivor, Tally } from './shape.ts';
 import { tell } from './telling.ts';
-import { together } from './together.ts';
+import { type Together, together } from './together.ts';
 
 export interface MutateOptions extends VignetteOptions {
   /** Plants mistakes only in what this rule rests on. */
@@ -54,13 +53,6 @@ function mutateSet(
   });
   const plan = planOf(library, set.id, options);
   if (!isPlan(plan)) return refuse(plan);
-  const failing = runVignettes(library, { set: set.id, ...options }).filter(({ passed }) => !passed);
-  // A vignette that fails by itself would notice everything.
-  if (failing.length > 0) {
-    return refuse(
-      failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
-    );
-  }
   const releases = releasesFor(library, set.id, options);
   const release = releases[0]!;
   const planted = [
@@ -70,7 +62,19 @@ function mutateSet(
     }),
     ...plantInChoices(library, release),
   ].filter(({ mistake }) => rule === undefined || mistake.rules.includes(rule));
-  const survivors = survivorsOf(plan, releases, planted, vignettes);
+  const beside = together(
+    releases,
+    planted.map(({ patch }) => patch),
+  );
+  const reads = readAll(beside, vignettes);
+  // A vignette that fails by itself would notice everything.
+  const failing = reads.filter((read) => fails(read, beside.own));
+  if (failing.length > 0) {
+    return refuse(
+      failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
+    );
+  }
+  const survivors = survivorsOf({ plan, releases, planted, beside, reads, vignettes });
   const mistakes = planted.map(({ mistake }) => mistake);
   return {
     set: set.id,
@@ -107,48 +111,47 @@ function plantInChoices(library: Library, release: Release): Planted[] {
   });
 }
 
-function survivorsOf(
-  plan: Plan,
-  releases: readonly Release[],
-  planted: readonly Planted[],
-  vignettes: readonly ReadyVignette[],
-): Survivor[] {
+interface Tried {
+  readonly plan: Plan;
+  readonly releases: readonly Release[];
+  readonly planted: readonly Planted[];
+  readonly beside: Together;
+  readonly reads: readonly Read[];
+  readonly vignettes: readonly ReadyVignette[];
+}
+
+function survivorsOf({ plan, releases, planted, beside, reads, vignettes }: Tried): Survivor[] {
   const release = releases[0]!;
-  const beside = together(
-    releases,
-    planted.map(({ patch }) => patch),
-  );
-  const reads = readAll(beside, vignettes);
   const scenes = scenesOf(beside.own.plan, momentOf(vignettes));
   return planted.flatMap(({ mistake, patch }, index): Survivor[] => {
     const variant = beside.variants[index]!;
     const first = (rule: string): number => (mistake.rules.includes(rule) ? 0 : 1);
     const ordered = [...reads].sort((a, b) => first(a.rule) - first(b.rule));
     if (noticedBy(ordered, beside, variant)) return [];
-    const changed =
-      'parameter' in patch
-        ? withChoice(releases, patch.parameter, patch.value)
-        : [patched(release, patch), ...releases.slice(1)];
-    const withMistake = compile(changed, ALLOW);
+    const withMistake = once(() => compile(changed(releases, patch), ALLOW));
     const told = () => tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
     // A choice also enters where facts are derived, and where a conclusion is read.
-    const further = 'parameter' in patch && goesFurther(releases, patch.parameter);
-    if (!further) return [{ ...mistake, ...told() }];
-    // Those of a rule that uses the choice are the likeliest to fail.
-    const likely = [...vignettes].sort((a, b) => first(a.rule) - first(b.rule));
-    if (likely.some((one) => fails(withMistake, release.id, one))) return [];
+    const further = 'parameter' in patch ? factsBehind(releases, patch.parameter) : [];
+    if (further.length === 0) return [{ ...mistake, ...told() }];
+    if (ordered.some((read) => failsAlone(read, withMistake(), release.id, further))) return [];
     const { looked, ...rest } = told();
     return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
   });
 }
 
-function fails(plan: Plan, set: string, { vignette, case: patient }: ReadyVignette): boolean {
-  return mismatches(vignette.expect, assess(plan, patient, { reasons: 'deciding' }), set).length > 0;
-}
+const changed = (releases: readonly Release[], patch: Patch): readonly Release[] =>
+  'parameter' in patch
+    ? withChoice(releases, patch.parameter, patch.value)
+    : [patched(releases[0]!, patch), ...releases.slice(1)];
 
-const goesFurther = ([own, ...read]: readonly Release[], id: string): boolean =>
-  read.some(({ parameters }) => parameters.some((one) => one.id === id)) ||
-  own!.facts.some(({ from }) => from !== undefined && JSON.stringify(from).includes(`"${id}"`));
+/** Most mistakes are told without the plan that they would make; it is compiled when somebody looks at it. */
+function once<T>(make: () => T): () => T {
+  const made: T[] = [];
+  return () => {
+    if (made.length === 0) made.push(make());
+    return made[0]!;
+  };
+}
 
 function tally(planted: readonly Mistake[], survivors: readonly Survivor[]): Tally {
   const withoutEffect = survivors.filter(({ verdict }) => verdict === 'without-effect').length;

@@ -4,18 +4,20 @@ import {
   explain,
   type Outcome,
   type Plan,
+  type PlanRule,
   ruleTruths,
   type TruthOf,
   UNKNOWN,
 } from '@dwellset/core';
 import type { Expectation } from '../documents/vignettes.ts';
-import { mismatches } from '../vignettes/expectations.ts';
+import { mismatches, readFor } from '../vignettes/expectations.ts';
 import type { ReadyVignette } from '../vignettes/runVignettes.ts';
 import type { Together, Variant } from './together.ts';
 
 /** A vignette and what it read, for the set as it stands and for every mistake at once. */
 export interface Read {
   readonly rule: string;
+  readonly id: string;
   readonly expect: Expectation;
   readonly evaluation: Evaluation;
 }
@@ -23,6 +25,7 @@ export interface Read {
 export const readAll = ({ own }: Together, vignettes: readonly ReadyVignette[]): Read[] =>
   vignettes.map(({ rule, vignette, case: patient }) => ({
     rule,
+    id: vignette.id,
     expect: vignette.expect,
     evaluation: evaluate(own.plan, patient),
   }));
@@ -41,38 +44,69 @@ interface Effect {
   readonly missed: boolean;
   /** Something changed is undecided, so that what is asked, or the word for a check, may be another. */
   readonly open: boolean;
+  /** Stock lists of whose options something else is said. */
+  readonly kinds: ReadonlySet<string>;
 }
 
-function effectOf({ evaluation, expect }: Read, own: Variant, variant: Variant): Effect {
-  const truthOf = truthIn(evaluation.truths);
-  let [differs, missed, open] = [false, false, false];
-  own.set.rules.forEach((rule, index) => {
+/** A rule that a mistake changes, as it stands and with the mistake. */
+interface Change {
+  readonly rule: PlanRule;
+  readonly other: PlanRule;
+  /** What it says of options changes. */
+  readonly perOption: boolean;
+}
+
+function changesIn(own: Variant, variant: Variant): Change[] {
+  const limited = sameLimits(own, variant);
+  return own.set.rules.flatMap((rule, index): Change[] => {
     const other = variant.set.rules[index]!;
     const same = other.scope === rule.scope && other.when === rule.when && other.expect === rule.expect;
-    const limited = own.set.gate === variant.set.gate && own.set.population === variant.set.population;
     const perOption =
       other.excludes !== rule.excludes || other.prefers !== rule.prefers || other.remarks !== rule.remarks;
-    if (same && limited && !perOption) return;
-    const [before, after] = [ruleTruths(own.set, rule, truthOf), ruleTruths(variant.set, other, truthOf)];
+    return same && limited && !perOption ? [] : [{ rule, other, perOption }];
+  });
+}
+
+const sameLimits = (own: Variant, variant: Variant): boolean =>
+  own.set.gate === variant.set.gate && own.set.population === variant.set.population;
+
+function effectOf(
+  { evaluation, expect }: Read,
+  own: Variant,
+  variant: Variant,
+  changes: readonly Change[],
+): Effect {
+  const truthOf = truthIn(evaluation.truths);
+  const limits = [own.set.population, own.set.gate].map(truthOf);
+  const changed = [variant.set.population, variant.set.gate].map(truthOf);
+  const outside = limits.some((truth, at) => truth !== changed[at]);
+  let [differs, missed, open] = [outside, false, false];
+  const kinds = new Set<string>(outside ? Object.keys(own.set.stock) : []);
+  for (const { rule, other, perOption } of changes) {
+    const before = ruleTruths(own.set, rule, truthOf);
+    const after = ruleTruths(variant.set, other, truthOf);
+    const kind = rule.rule.of;
     if (before.outcome !== after.outcome || before.scope !== after.scope || before.when !== after.when) {
       differs = true;
+      if (kind !== undefined) kinds.add(kind);
     }
     const expected = expect.rules?.[rule.rule.id];
     if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) missed = true;
     open ||= after.outcome === 'undetermined';
-    if (!perOption || rule.rule.of === undefined) return;
-    for (const option of evaluation.options(own.set.release.id, rule.rule.of)) {
+    if (!perOption || kind === undefined) continue;
+    for (const option of evaluation.options(own.set.release.id, kind)) {
       const optionTruth = truthIn(option.truths);
-      const truths = ({ excludes, prefers, remarks }: typeof rule) =>
+      const truths = ({ excludes, prefers, remarks }: PlanRule) =>
         [excludes, prefers && 'options' in prefers ? prefers.options : undefined, remarks].map(optionTruth);
       const [b, a] = [truths(rule), truths(other)];
-      if (b.some((truth, at) => truth !== a[at])) differs = true;
+      if (b.some((truth, at) => truth !== a[at])) {
+        differs = true;
+        kinds.add(kind);
+      }
       if (a.includes(UNKNOWN)) open = true;
     }
-  });
-  const limits = [own.set.population, own.set.gate].map(truthOf);
-  const changed = [variant.set.population, variant.set.gate].map(truthOf);
-  return { differs: differs || limits.some((truth, at) => truth !== changed[at]), missed, open };
+  }
+  return { differs, missed, open, kinds };
 }
 
 /** Whether the words for what is open, or the deciding facts, are expected anywhere. */
@@ -81,16 +115,39 @@ const looksCloser = ({ ask, deciding, rules }: Expectation): boolean =>
   deciding !== undefined ||
   Object.values(rules ?? {}).some((word) => !OUTCOMES.includes(word));
 
+/** Whether an expectation names anything that such an effect can change, beside whether rules apply. */
+function names(expect: Expectation, { kinds }: Effect): boolean {
+  const {
+    rules: _,
+    problems: __,
+    options,
+    remarks,
+    chosen,
+    first,
+    provisional,
+    nothingLeft,
+    ...rest
+  } = expect;
+  const ofOptions = [options, remarks, chosen, first, provisional, nothingLeft];
+  return (
+    looksCloser(expect) ||
+    Object.keys(rest).length > 0 ||
+    ofOptions.some((part) => Object.keys(part ?? {}).some((kind) => kinds.has(kind)))
+  );
+}
+
 /**
  * The first vignette whose expectations fail with the mistake. Only those are explained in which the mistake changes a
  * truth or leaves something open; elsewhere the assessment is the same to the letter.
  */
 export function noticedBy(reads: readonly Read[], { own }: Together, variant: Variant): boolean {
+  const changes = changesIn(own, variant);
   const later: Read[] = [];
   for (const read of reads) {
-    const { differs, missed, open } = effectOf(read, own, variant);
-    if (missed) return true;
-    if (differs || (looksCloser(read.expect) && (open || read.expect.deciding !== undefined)))
+    const effect = effectOf(read, own, variant, changes);
+    if (effect.missed) return true;
+    if (!names(read.expect, effect)) continue;
+    if (effect.differs || (looksCloser(read.expect) && (effect.open || read.expect.deciding !== undefined)))
       later.push(read);
   }
   return later.some((read) => fails(read, variant));
@@ -110,7 +167,8 @@ const judgedBy = (read: Evaluation, plan: Plan): Evaluation => ({
   optionReadings: (set, kind, option) => read.optionReadings(set, kind, option),
 });
 
-function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
-  const assessment = explain(judgedBy(evaluation, plan), { reasons: expect.deciding ? 'deciding' : 'none' });
+/** Whether an expectation fails under the rules of a variant. */
+export function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
+  const assessment = explain(judgedBy(evaluation, plan), readFor(expect));
   return mismatches(expect, assessment, set.release.id).length > 0;
 }

@@ -4,6 +4,7 @@ import {
   type Node,
   type Plan,
   type PlanRule,
+  type PlanSet,
   type RuleTruths,
   ruleTruths,
   TRUE,
@@ -27,7 +28,8 @@ export type Told = Pick<Survivor, 'verdict' | 'looked' | 'telling'>;
 /** Both plans, each compiled by itself: a difference counts only where these show it. */
 export interface Plans {
   readonly asItStands: Plan;
-  readonly withMistake: Plan;
+  /** Compiled when asked for: that a mistake has no effect is proven without it. */
+  readonly withMistake: () => Plan;
 }
 
 /**
@@ -75,7 +77,7 @@ function confirmed(
 ): TellingCase | undefined {
   const shows = (facts: Facts): boolean => differs(scene.look(facts).truths);
   for (const patient of patientsOf(scene, box, shows)) {
-    const differences = differing(saidBy(asItStands, set, patient), saidBy(withMistake, set, patient));
+    const differences = differing(saidBy(asItStands, set, patient), saidBy(withMistake(), set, patient));
     if (differences.length > 0) return { case: patient, differences };
   }
   return undefined;
@@ -93,7 +95,9 @@ function* goalsOf(own: Variant, variant: Variant): Generator<{ readonly seat: Se
     const before = (truthOf: TruthOf) => ruleTruths(set, rule, truthOf);
     const after = (truthOf: TruthOf) => ruleTruths(variant.set, other, truthOf);
     if (!sameNodes(nodesOfRule(set, rule), nodesOfRule(variant.set, other))) {
-      yield { seat: { set: id }, goal: outcomesDiffer(limits, before, after) };
+      const parts = partsOf(set, rule);
+      const pairs = partsOf(variant.set, other).flatMap((part, at) => differingPairs(parts[at], part));
+      yield { seat: { set: id }, goal: outcomesDiffer(limits, pairs, before, after) };
     }
     const kind = rule.rule.of;
     const [a, b] = [perOption(rule), perOption(other)];
@@ -114,18 +118,53 @@ function* goalsOf(own: Variant, variant: Variant): Generator<{ readonly seat: Se
 
 function outcomesDiffer(
   nodes: readonly Node[],
+  pairs: readonly Pair[],
   before: (truthOf: TruthOf) => RuleTruths,
   after: (truthOf: TruthOf) => RuleTruths,
 ): Goal {
   return {
     nodes,
     decide: (truthOf) => {
+      // Where all that differs is settled alike, the rest is the same.
+      if (pairs.every((pair) => settledAlike(pair, truthOf))) return FALSE;
       const [a, b] = [before(truthOf), after(truthOf)];
       if (settled(a) && settled(b)) return a.outcome === b.outcome ? FALSE : TRUE;
       return UNKNOWN;
     },
     atEnd: (truthOf) => before(truthOf).outcome !== after(truthOf).outcome,
   };
+}
+
+const partsOf = ({ population, gate }: PlanSet, { scope, when, expect }: PlanRule) => [
+  population,
+  gate,
+  scope,
+  when,
+  expect,
+];
+
+/** A condition without and with a mistake, down to the innermost parts that are not the same. */
+interface Pair {
+  readonly before: Node | undefined;
+  readonly after: Node | undefined;
+  /** Where the difference lies further in. */
+  readonly inner?: readonly Pair[];
+}
+
+function differingPairs(before: Node | undefined, after: Node | undefined): Pair[] {
+  if (before?.at === after?.at) return [];
+  if (!before || !after || !('of' in before && 'of' in after)) return [{ before, after }];
+  if (before.kind === 'named') return differingPairs(before.of[0], after);
+  if (after.kind === 'named') return differingPairs(before, after.of[0]);
+  if (before.kind !== after.kind || before.of.length !== after.of.length) return [{ before, after }];
+  return [{ before, after, inner: before.of.flatMap((part, at) => differingPairs(part, after.of[at])) }];
+}
+
+/** Settled alike, whatever is still open elsewhere. */
+function settledAlike({ before, after, inner }: Pair, truthOf: TruthOf): boolean {
+  const truth = truthOf(before);
+  if (truth !== UNKNOWN && truth === truthOf(after)) return true;
+  return inner?.every((pair) => settledAlike(pair, truthOf)) ?? false;
 }
 
 /** True as soon as one is settled otherwise; false where all are settled alike. */

@@ -1,4 +1,5 @@
 import type { Release } from '@dwellset/core';
+import { analyseSet } from '../analysis/analyse.ts';
 import { check } from '../check/check.ts';
 import { coverage } from '../coverage/coverage.ts';
 import { TOTALS } from '../coverage/shape.ts';
@@ -18,6 +19,7 @@ export const LEAST_NOTICED = 95;
 export const GATES: readonly Gate[] = [
   { id: 'check', run: checkFindings },
   { id: 'vignettes', run: vignetteFindings },
+  { id: 'analysis', run: analysisFindings },
   { id: 'coverage', run: coverageFindings },
   { id: 'mutation', run: mutationFindings },
   { id: 'hazards', run: ({ library, release }) => hazardProof(library, { set: release.id }).map(placed) },
@@ -40,6 +42,18 @@ function vignetteFindings({ library, release }: GateContext): string[] {
   const results = runVignettes(library, { set: release.id });
   if (results.length === 0) return [`${release.id}: 0`];
   return results.filter(({ passed }) => !passed).map(({ set, rule, id }) => `${set}/${rule}/${id}`);
+}
+
+/** Whatever nobody has accepted with a reason, possible or certain; and acceptances that accept nothing. */
+function analysisFindings({ library, release }: GateContext): string[] {
+  const { refused = [], findings, stale } = analyseSet(library, release.id);
+  return [
+    ...refused,
+    ...findings
+      .filter(({ accepted }) => accepted === undefined)
+      .map((finding) => `${at(finding)} ${finding.kind}: ${finding.of.join(', ')}`),
+    ...stale.map((one) => `${at(one)} ${one.why}: ${one.kind}: ${one.of.join(', ')}`),
+  ];
 }
 
 function coverageFindings({ library, release }: GateContext): string[] {
@@ -69,7 +83,8 @@ function mutationFindings({ library, release }: GateContext): string[] {
 const share = ({ noticed, planted, withoutEffect, percent }: Tally): string =>
   `${noticed} / ${planted - withoutEffect} = ${percent} %`;
 
-const at = ({ place }: Survivor): string => `${place.path}:${place.range.line}:${place.range.column}`;
+const at = ({ place }: Pick<Survivor, 'place'>): string =>
+  `${place.path}:${place.range.line}:${place.range.column}`;
 
 function versionFindings({ library, release, comparison }: GateContext): string[] {
   const before = comparison?.before?.version;

@@ -1,6 +1,7 @@
 import type {
   Assessment,
   ChoiceResult,
+  ExplainOptions,
   OptionResult,
   Reason,
   RuleResult,
@@ -21,6 +22,13 @@ interface Seen {
   readonly assessment: Assessment;
   readonly set: RuleSetResult;
 }
+
+/** As much of an assessment as an expectation is held against. */
+export const readFor = ({ ask, deciding }: Expectation): ExplainOptions => ({
+  reasons: deciding ? 'deciding' : 'none',
+  optionFacts: false,
+  asks: ask !== undefined,
+});
 
 /** Holds an assessment against what a vignette expects of its set. */
 export function mismatches(expect: Expectation, assessment: Assessment, setId: string): Mismatch[] {

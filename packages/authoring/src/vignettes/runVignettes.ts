@@ -3,7 +3,7 @@ import { type BuildOptions, buildRelease, releasesFor } from '../build/buildRele
 import type { Vignette } from '../documents/vignettes.ts';
 import type { Library, LibrarySet } from '../library/shape.ts';
 import { caseOf } from './caseOf.ts';
-import { type Mismatch, mismatches } from './expectations.ts';
+import { type Mismatch, mismatches, readFor } from './expectations.ts';
 
 export interface VignetteResult {
   readonly set: string;
@@ -57,7 +57,7 @@ export function runVignettes(
     const plan = planOf(library, set.id, options);
     return vignettesOf(set).map(({ rule, vignette, case: patient }): VignetteResult => {
       const found = isPlan(plan)
-        ? mismatches(vignette.expect, assess(plan, patient, { reasons: 'deciding' }), set.ruleSet.value.id)
+        ? mismatches(vignette.expect, assess(plan, patient, readFor(vignette.expect)), set.ruleSet.value.id)
         : [{ what: 'release', expected: 'a release that runs', received: plan }];
       const { id, title } = vignette;
       return { set: set.id, rule, id, title, passed: found.length === 0, mismatches: found };

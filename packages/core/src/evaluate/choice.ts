@@ -1,7 +1,7 @@
 import type { ChoiceResult, OptionState } from '../explain/assessment.ts';
 import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
-import { CHOSEN, type OptionEvaluation } from './evaluate.ts';
+import { CHOSEN, type OptionEvaluation } from './options.ts';
 import { type RuleTruths, truthIn } from './outcomes.ts';
 
 /** How one option stands: which rules exclude it, may exclude it, prefer it, or have a remark. */
@@ -107,7 +107,7 @@ function judgeOption({ excluding, preferring, remarking }: ByPart, option: Optio
 function preferenceTruth({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth {
   if (plan.prefers === undefined || speaks === FALSE) return FALSE;
   if ('options' in plan.prefers) return and(speaks, truthIn(option.truths)(plan.prefers.options));
-  return and(speaks, option.readings.get(plan.prefers.lowest)?.cause === undefined ? TRUE : UNKNOWN);
+  return and(speaks, option.known(plan.prefers.lowest)?.cause === undefined ? TRUE : UNKNOWN);
 }
 
 /** Smaller is better; an undetermined preference counts as one. */
@@ -115,7 +115,7 @@ function preferenceKey(rule: OwnRule, option: OptionEvaluation): number {
   const { prefers } = rule.plan;
   if (prefers === undefined || rule.speaks === FALSE) return 0;
   if ('options' in prefers) return preferenceTruth(rule, option) === FALSE ? 1 : 0;
-  const reading = option.readings.get(prefers.lowest);
+  const reading = option.known(prefers.lowest);
   return reading?.bounds.kind === 'interval' && reading.cause === undefined ? reading.bounds.low : Infinity;
 }
 

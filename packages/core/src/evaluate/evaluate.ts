@@ -1,25 +1,16 @@
 import type { Problem } from '../explain/assessment.ts';
-import type { Case, CaseValue } from '../facts/case.ts';
+import type { Case } from '../facts/case.ts';
 import { type ConclusionRead, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
-import { type CaseReadings, type Concluder, readFacts, readOption } from '../facts/readFacts.ts';
+import type { Moment } from '../facts/moment.ts';
+import type { Concluder } from '../facts/reader.ts';
+import { type CaseReadings, readFacts } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
-import type { Moment } from '../facts/supplied.ts';
 import { localDay, parseDay } from '../facts/time.ts';
-import type { Plan, PlanSet } from '../plan/plan.ts';
+import type { Plan } from '../plan/plan.ts';
+import { run } from '../plan/run.ts';
 import type { Release } from '../release/release.ts';
 import { concludeSet } from './conclusion.ts';
-import { run } from './run.ts';
-
-/** One option of a stock list, or the item in the hand, with what was read and every truth for it. */
-export interface OptionEvaluation {
-  readonly id: string;
-  readonly title: string;
-  readonly readings: ReadonlyMap<string, Reading>;
-  readonly truths: Uint8Array;
-}
-
-/** The item in the hand goes under this name beside the options. */
-export const CHOSEN = 'chosen';
+import { type OptionEvaluation, Options } from './options.ts';
 
 /** Everything that follows for one case, kept small: readings and one truth a node. Reasons are built when read. */
 export interface Evaluation {
@@ -45,30 +36,34 @@ export interface EvaluateOptions {
 
 /** Evaluates one case. Pure and synchronous; never throws on data. */
 export function evaluate(plan: Plan, patient: Case, options: EvaluateOptions = {}): Evaluation {
-  const truths = freshTruths(plan);
+  const truths = plan.blank.truths.slice();
   const at = options.asOf === undefined ? undefined : { asOf: options.asOf };
-  const read = readFacts(
-    plan.patientFacts,
-    patient,
-    concluder(plan, () => truths),
-    at,
-  );
-  run(plan.patient, read.readings.row, truths);
+  const read = readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, truths), at);
+  run(plan.patient, read.readings.row, truths, plan.blank.row);
   return new CaseEvaluation(plan, patient, read, truths);
 }
 
 /** Everything that a case says about the patient, and no judgement; rule sets that a fact rests on are judged. */
 export const readPatient = (plan: Plan, patient: Case): CaseReadings =>
-  readFacts(
-    plan.patientFacts,
-    patient,
-    concluder(plan, () => freshTruths(plan)),
-  );
+  readFacts(plan.patientFacts, plan.blank.row, patient, concluder(plan, undefined));
 
-function freshTruths(plan: Plan): Uint8Array {
-  const truths = new Uint8Array(plan.size);
-  for (const [at, truth] of plan.constants) truths[at] = truth;
-  return truths;
+const NONE: ReadonlySet<string> = new Set();
+
+/** The case as it is now, as far as it is looked at later: whoever gave it may change it. */
+function kept(patient: Case): Case {
+  if (typeof patient !== 'object' || patient === null) return patient;
+  const { chosen, responses } = patient;
+  return {
+    ...patient,
+    ...(chosen === undefined ? {} : { chosen: copyOf(chosen) }),
+    ...(responses === undefined ? {} : { responses: copyOf(responses) }),
+  };
+}
+
+function copyOf<T>(value: T): T {
+  if (typeof value !== 'object' || value === null) return value;
+  if (Array.isArray(value)) return value.map(copyOf) as T;
+  return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, copyOf(inner)])) as T;
 }
 
 /** The options of a choice are looked at when somebody asks for them, or for everything that was found wrong. */
@@ -79,11 +74,11 @@ class CaseEvaluation implements Evaluation {
   readonly outOfPeriod: ReadonlySet<string>;
   private readonly read: CaseReadings;
   private readonly ofPeriod: readonly Problem[];
-  private looked: ReadonlyMap<string, OptionsRead> | undefined;
+  private looked: Options | undefined;
 
   constructor(plan: Plan, patient: Case, read: CaseReadings, truths: Uint8Array) {
     this.plan = plan;
-    this.case = patient;
+    this.case = kept(patient);
     this.read = read;
     this.truths = truths;
     const closed = plan.sets
@@ -93,7 +88,8 @@ class CaseEvaluation implements Evaluation {
       code: 'out-of-period',
       message: `${id} is outside its effective period`,
     }));
-    this.outOfPeriod = new Set(plan.allowed.has('out-of-period') ? [] : closed.map(({ id }) => id));
+    this.outOfPeriod =
+      closed.length === 0 || plan.allowed.has('out-of-period') ? NONE : new Set(closed.map(({ id }) => id));
   }
 
   get readings(): ReadonlyMap<string, Reading> {
@@ -109,33 +105,25 @@ class CaseEvaluation implements Evaluation {
   }
 
   get problems(): readonly Problem[] {
-    const ofOptions = [...this.allOptions().values()].flatMap(({ problems }) => problems);
-    return [...this.read.problems, ...ofOptions, ...this.ofPeriod];
+    return [...this.read.problems, ...this.ofOptions.problems, ...this.ofPeriod];
   }
 
   options(set: string, kind: string): readonly OptionEvaluation[] {
-    return this.allOptions().get(`${set}/${kind}`)?.options ?? [];
+    return this.ofOptions.list(set, kind).options;
   }
 
   optionReadings(set: string, kind: string, option: string): ReadonlyMap<string, Reading> {
     return this.options(set, kind).find(({ id }) => id === option)?.readings ?? new Map();
   }
 
-  private allOptions(): ReadonlyMap<string, OptionsRead> {
-    this.looked ??= new Map(
-      this.plan.sets.flatMap((set) =>
-        Object.keys(set.stock).map((kind): [string, OptionsRead] => [
-          `${set.release.id}/${kind}`,
-          readOptions(this.plan, set, kind, this.read, this.truths, this.case),
-        ]),
-      ),
-    );
+  private get ofOptions(): Options {
+    this.looked ??= new Options(this.plan, this.read, this.truths, this.case);
     return this.looked;
   }
 }
 
 /** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
-function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
+function concluder(plan: Plan, own: Uint8Array | undefined): Concluder {
   const known = new Map<string, ConclusionRead>();
   const conclude: Concluder = (id, readings, moment) => {
     const set = plan.sets.find(({ release }) => release.id === id);
@@ -143,8 +131,8 @@ function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
     if (!set || !program || (!plan.allowed.has('out-of-period') && !inPeriod(set.release, moment))) {
       return NOTHING_CONCLUDED;
     }
-    const truths = truthsOf();
-    run(program, readings.row, truths);
+    const truths = own ?? plan.blank.truths.slice();
+    run(program, readings.row, truths, plan.blank.row);
     return concludeSet(set, truths);
   };
   return (id, readings, moment) => {
@@ -152,56 +140,6 @@ function concluder(plan: Plan, truthsOf: () => Uint8Array): Concluder {
     known.set(id, found);
     return found;
   };
-}
-
-interface OptionsRead {
-  readonly options: readonly OptionEvaluation[];
-  readonly problems: readonly Problem[];
-}
-
-/** Every option of one stock list, and the item in the hand. */
-function readOptions(
-  plan: Plan,
-  set: PlanSet,
-  kind: string,
-  patientReadings: CaseReadings,
-  patientTruths: Uint8Array,
-  patient: Case,
-): OptionsRead {
-  const problems: Problem[] = [];
-  const one = (
-    id: string,
-    title: string,
-    facts: Readonly<Record<string, unknown>>,
-    listed = true,
-  ): OptionEvaluation => {
-    const read = readOption(plan.optionFacts, patientReadings, facts, listed);
-    for (const problem of read.problems)
-      problems.push({ ...problem, message: `${kind} ${id}: ${problem.message}` });
-    const truths = patientTruths.slice();
-    run(plan.option, read.readings.row, truths);
-    return { id, title, readings: read.readings, truths };
-  };
-  const stock = set.stock[kind] ?? [];
-  const options = stock.map((item) => one(item.id, item.title, item.facts));
-  const chosen = chosenOf(patient, kind);
-  if (chosen === undefined) return { options, problems };
-  const inHand = (item: OptionEvaluation): OptionsRead => ({ options: [...options, item], problems });
-  if (typeof chosen !== 'string') return inHand(one(CHOSEN, 'the item in the hand', chosen, false));
-  const item = stock.find((entry) => entry.id === chosen);
-  if (item) return inHand(one(CHOSEN, item.title, item.facts));
-  problems.push({ code: 'unknown-option', message: `the chosen ${kind} ${chosen} is not in the stock list` });
-  return { options, problems };
-}
-
-function chosenOf(patient: Case, kind: string): string | Readonly<Record<string, CaseValue>> | undefined {
-  const chosen: unknown = (patient as unknown as Partial<Case> | null)?.chosen;
-  if (typeof chosen !== 'object' || chosen === null || !Object.hasOwn(chosen, kind)) return undefined;
-  const item = (chosen as Readonly<Record<string, unknown>>)[kind];
-  if (typeof item === 'string') return item;
-  return typeof item === 'object' && item !== null && !Array.isArray(item)
-    ? (item as Readonly<Record<string, CaseValue>>)
-    : undefined;
 }
 
 export function inPeriod(release: Release, moment: Moment): boolean {

@@ -18,6 +18,8 @@ export interface ExplainOptions {
   readonly reasons?: 'deciding' | 'all' | 'none';
   /** False leaves `facts` of every option of a choice empty, for callers that show none of them. */
   readonly optionFacts?: boolean;
+  /** False leaves out what would settle an undecided rule, and every question, for callers that read neither. */
+  readonly asks?: boolean;
 }
 
 /** Evaluates one case and explains what was found. */
@@ -83,21 +85,23 @@ function setResult(
   { set, truths, choices }: JudgedSet,
   asker: Asker,
   waiting: Waiting[],
-  { reasons = 'deciding', optionFacts = true }: ExplainOptions,
+  { reasons = 'deciding', optionFacts = true, asks = true }: ExplainOptions,
 ): RuleSetResult {
   const { release } = set;
   const truthOf = truthIn(evaluation.truths);
   const closed = evaluation.outOfPeriod.has(release.id);
   const population = closed ? FALSE : truthOf(set.population);
-  const decided = closed ? { settled: true, possible: [] } : conclude(set, truths, truthOf);
+  const decided = closed
+    ? { settled: true, possible: [] }
+    : conclude(set, (_, index) => truths[index]!.outcome, truthOf);
   const conclusion = release.shape === 'decision' ? decided : undefined;
   const compliance = release.shape === 'checklist' ? comply(set, truths, truthOf) : undefined;
   const rules = set.rules.map((plan, index) => {
     const own = truths[index]!;
-    const ask = own.outcome === 'undetermined' ? asker.rule(set, plan, own) : undefined;
+    const ask = asks && own.outcome === 'undetermined' ? asker.rule(set, plan, own) : undefined;
     const asked = ask
       ? { asks: ask.first }
-      : own.outcome === 'applies'
+      : asks && own.outcome === 'applies'
         ? openOptions(asker, set, plan)
         : undefined;
     if (asked && matters(plan, conclusion?.id, set)) {

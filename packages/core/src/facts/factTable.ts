@@ -20,24 +20,40 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
+  /** Bounds by what was answered, of the lists of codes met so far. */
+  readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
   readonly silent: Reading | undefined;
   readonly empty: Reading | undefined;
   /** Of a list: its fields, each after those it follows from. */
   readonly fields: readonly FactSlot[];
-  readonly derivation:
-    | { readonly kind: DerivationKind<Derivation>; readonly inputs: readonly string[] }
-    | undefined;
+  readonly derivation: SlotDerivation | undefined;
+}
+
+interface SlotDerivation {
+  readonly from: Derivation;
+  readonly kind: DerivationKind<Derivation>;
+  /** The facts it reads, and their places. */
+  readonly inputs: readonly string[];
+  readonly places: readonly number[];
 }
 
 /** The facts a plan reads, each after the facts it is derived from, and the tables and choices they need. */
 export interface FactTable {
   readonly facts: readonly Fact[];
   readonly slots: readonly FactSlot[];
+  /** Place of the first. */
+  readonly first: number;
+  /** Those that a case states, those that follow from others, and those of a group that may have been searched. */
+  readonly base: readonly FactSlot[];
+  readonly derived: readonly FactSlot[];
+  readonly groups: ReadonlyMap<string, readonly FactSlot[]>;
   /** Instants of which the first may not lie before the second. */
   readonly ordered: readonly (readonly [later: FactSlot, earlier: FactSlot])[];
   /** Places of all facts of the plan, those of its options behind those of the patient. */
   readonly places: ReadonlyMap<string, number>;
+  /** Marks a byte a place, all clear, for whoever reads a case next. */
+  readonly spare: Uint8Array[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
@@ -53,23 +69,39 @@ export function factTables(
   option: readonly Fact[],
   shared: Shared,
 ): { readonly patient: FactTable; readonly option: FactTable } {
-  const slots = [...patient, ...option].map((fact, place) => slotOf(fact, place, shared.codes));
-  const places = new Map(slots.map(({ fact, place }) => [fact.id, place]));
+  const facts = [...patient, ...option];
+  const places = new Map(facts.map(({ id }, place) => [id, place]));
+  const slots = facts.map((fact, place) => slotOf(fact, place, shared.codes, places));
   const table = (own: readonly FactSlot[]): FactTable => ({
     ...shared,
     places,
+    first: own[0]?.place ?? 0,
+    spare: [],
     slots: own,
+    base: own.filter(({ derivation }) => derivation === undefined),
+    derived: own.filter(({ derivation }) => derivation !== undefined),
+    groups: byGroup(own),
     facts: own.map(({ fact }) => fact),
     ordered: own.flatMap((slot): [FactSlot, FactSlot][] => {
       const earlier = slots.find(({ fact }) => fact.id === slot.fact.notBefore);
-      return earlier && slot.derivation === undefined ? [[slot, earlier]] : [];
+      // What follows from other facts is worked out after the order is looked at.
+      const comesLater = earlier?.derivation !== undefined && own.includes(earlier);
+      return earlier && !comesLater && slot.derivation === undefined ? [[slot, earlier]] : [];
     }),
   });
   return { patient: table(slots.slice(0, patient.length)), option: table(slots.slice(patient.length)) };
 }
 
+function byGroup(slots: readonly FactSlot[]): FactTable['groups'] {
+  const groups = new Map<string, FactSlot[]>();
+  for (const slot of slots) {
+    if (slot.derivation === undefined) groups.set(slot.group, [...(groups.get(slot.group) ?? []), slot]);
+  }
+  return groups;
+}
+
 /** Prepares one fact, or one field of a list, for reading. */
-function slotOf(fact: Fact, place: number, codes: Codes): FactSlot {
+function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['places']): FactSlot {
   const own = fact.codes === undefined ? [] : (codes.get(fact.codes) ?? []);
   // What is not yet known of an instant ends at the moment of the case.
   const whole = fact.type === 'date-time' ? undefined : domain(fact, own, Infinity);
@@ -82,11 +114,18 @@ function slotOf(fact: Fact, place: number, codes: Codes): FactSlot {
     staleAfter: fact.staleAfter === undefined ? undefined : (parseDuration(fact.staleAfter) ?? 0),
     whole,
     single: new Map(words.map((word) => [word, { kind: 'possible', possible: [word] }])),
+    answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
     fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],
-    derivation: fact.from && { kind: kindOf(fact.from), inputs: kindOf(fact.from).facts(fact.from) },
+    derivation: fact.from && derivationOf(fact.from, places),
   };
+}
+
+function derivationOf(from: Derivation, places: FactTable['places']): SlotDerivation {
+  const kind = kindOf(from);
+  const inputs = kind.facts(from);
+  return { from, kind, inputs, places: inputs.flatMap((id) => places.get(id) ?? []) };
 }
 
 /** Fields as facts of their own, in an order in which each comes after those it follows from. */
@@ -100,9 +139,12 @@ function fieldsOf(item: Readonly<Record<string, ItemField>>, codes: Codes): Fact
   };
   for (const id of Object.keys(item)) visit(id, []);
   return [...ordered].map(([id, field], place) =>
-    slotOf({ question: field.title, ...field, id }, place, codes),
+    slotOf({ question: field.title, ...field, id }, place, codes, NO_PLACES),
   );
 }
+
+/** Fields of an item are looked up in the item. */
+const NO_PLACES: FactTable['places'] = new Map();
 
 /** Everything the value may be when nothing is known. */
 export const wholeOf = (slot: FactSlot, asOf: number): Bounds =>

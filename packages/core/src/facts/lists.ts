@@ -1,9 +1,10 @@
 import type { Derivation } from '../release/fact.ts';
 import { clip } from './bounds.ts';
-import type { Inputs } from './derivations/kind.ts';
+import { type Inputs, withReadings } from './derivations/kind.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
+import type { Moment } from './moment.ts';
 import { type ItemRead, isExact, type ListRead, type Reading } from './reading.ts';
-import { type Moment, type Refusal, readSupplied } from './supplied.ts';
+import { type Refusal, readSupplied } from './supplied.ts';
 
 /** More entries than a chart of one patient can hold are a mistake. */
 const MOST_ITEMS = 5000;
@@ -49,7 +50,7 @@ export function readList({ fields }: FactSlot, raw: unknown, inputs: Inputs, mom
 /** A field that follows from other fields of its item. */
 function deriveField(field: FactSlot, from: Derivation, item: ItemRead, inputs: Inputs): Reading {
   const { fact, derivation } = field;
-  const own: Inputs = { ...inputs, reading: (id) => item.get(id)! };
+  const own = withReadings(inputs, (id) => item.get(id)!);
   const { bounds, recorded } = derivation!.kind.evaluate(from, fact, own);
   const whole = wholeOf(field, inputs.asOf.high);
   const kept = clip(bounds, whole, fact.step) ?? whole;

@@ -2,22 +2,12 @@ import type { Cause } from '../explain/assessment.ts';
 import type { Fact } from '../release/fact.ts';
 import { ABSENT_REASONS, type AbsentReason, type Answers, type StatedValue } from './case.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
+import { instantOrDay, type Moment } from './moment.ts';
 import { type Bounds, isExact, type Reading } from './reading.ts';
 import { roundToStep } from './rounding.ts';
 import { parseDay, parseInstant, startOfDay } from './time.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from './truth.ts';
 import { convert } from './units.ts';
-
-/** The moment and place a case is read at. */
-export interface Moment {
-  readonly asOf: number;
-  readonly zone: string;
-  readonly recordedAt: string | undefined;
-  /** The instant of `recordedAt`, read once a case. */
-  readonly recordedInstant: number | undefined;
-  /** Read values that have gone stale as if they had not; the forecast needs their ends. */
-  readonly ignoreStale?: boolean;
-}
 
 export interface Refusal {
   readonly code: Cause;
@@ -78,65 +68,73 @@ export function readSupplied(
     if (isAbsentReason(reason)) {
       return { reading: unknownReading(slot, reason, EMPTY_RECORD.has(reason) ? FALSE : UNKNOWN, moment) };
     }
-    return refuse('wrong-type', 'the reason for absence is not one of the published codes');
-  }
-
-  function refuse(code: Cause, message: string, hint?: string): SuppliedReading {
-    return {
-      reading: unknownReading(slot, code, UNKNOWN, moment),
-      refusal: { code, message, ...(hint === undefined ? {} : { hint }) },
-    };
+    return refused(slot, moment, {
+      code: 'wrong-type',
+      message: 'the reason for absence is not one of the published codes',
+    });
   }
 
   const stated: StatedValue = isStated(raw) ? raw : { value: raw as StatedValue['value'] };
   const read = readValue(slot, stated, moment);
-  if ('code' in read) return refuse(read.code, read.message, read.hint);
+  if ('code' in read) return refused(slot, moment, read);
 
   const at = typeof stated.at === 'string' ? stated.at : moment.recordedAt;
   const observed = at === undefined ? undefined : observedAt(at, moment);
   if (at !== undefined && observed === undefined) {
-    return refuse('wrong-type', 'the time of observation is not a date-time with an offset');
+    return refused(slot, moment, {
+      code: 'wrong-type',
+      message: 'the time of observation is not a date-time with an offset',
+    });
   }
   if (observed !== undefined && observed > moment.asOf) {
-    return refuse('conflicting', 'it was observed after the moment of the case');
+    return refused(slot, moment, {
+      code: 'conflicting',
+      message: 'it was observed after the moment of the case',
+    });
   }
   if (slot.staleAfter !== undefined && !moment.ignoreStale) {
     if (observed === undefined) {
       return {
-        reading: withOrigin(unknownReading(slot, 'undated', TRUE, moment), at, stated),
+        reading: withOrigin(slot, wholeOf(slot, moment.asOf), 'undated', at, stated),
         refusal: { code: 'undated', message: 'it can go out of date and carries no time' },
       };
     }
     if (moment.asOf - observed > slot.staleAfter) {
       return {
-        reading: withOrigin(unknownReading(slot, 'stale', TRUE, moment), at, stated),
+        reading: withOrigin(slot, wholeOf(slot, moment.asOf), 'stale', at, stated),
         refusal: { code: 'stale', message: `it is older than ${fact.staleAfter}` },
       };
     }
   }
-  const reading: Reading = isExact(read.bounds)
-    ? { fact, bounds: read.bounds, recorded: TRUE }
-    : { fact, bounds: read.bounds, recorded: TRUE, cause: 'within-bounds' };
-  const result = { reading: withOrigin(reading, at, stated) };
-  return read.confirmedUnusual ? { ...result, confirmedUnusual: true } : result;
+  const reading = withOrigin(
+    slot,
+    read.bounds,
+    isExact(read.bounds) ? undefined : 'within-bounds',
+    at,
+    stated,
+  );
+  return read.confirmedUnusual ? { reading, confirmedUnusual: true } : { reading };
 }
 
-/** When and where a value came from; nothing is added where nothing is stated. */
-function withOrigin(reading: Reading, at: string | undefined, stated: StatedValue): Reading {
-  const { from, comparator } = stated;
-  if (at === undefined && from === undefined && comparator === undefined) return reading;
-  return {
-    ...reading,
-    ...(at === undefined ? {} : { at }),
-    ...(typeof from === 'string' ? { from } : {}),
-    ...(comparator === undefined ? {} : { comparator }),
-  };
-}
+const refused = (slot: FactSlot, moment: Moment, refusal: Refusal): SuppliedReading => ({
+  reading: unknownReading(slot, refusal.code, UNKNOWN, moment),
+  refusal,
+});
 
-/** A day alone counts from its start: at worst the value is taken for older than it is. */
-export function instantOrDay(text: string, zone: string): number | undefined {
-  const day = parseDay(text);
-  return day === undefined ? parseInstant(text) : startOfDay(day, zone);
+/** A recorded value with when and where it came from; put down key by key, for a case has dozens. */
+function withOrigin(
+  { fact }: FactSlot,
+  bounds: Bounds,
+  cause: Cause | undefined,
+  at: string | undefined,
+  { from, comparator }: StatedValue,
+): Reading {
+  const reading: { -readonly [Key in keyof Reading]: Reading[Key] } = { fact, bounds, recorded: TRUE };
+  if (cause !== undefined) reading.cause = cause;
+  if (at !== undefined) reading.at = at;
+  if (typeof from === 'string') reading.from = from;
+  if (comparator !== undefined) reading.comparator = comparator;
+  return reading;
 }
 
 const observedAt = (at: string, moment: Moment): number | undefined =>
@@ -144,7 +142,8 @@ const observedAt = (at: string, moment: Moment): number | undefined =>
 
 type ValueRead = { bounds: Bounds; confirmedUnusual?: boolean } | Refusal;
 
-function readValue({ fact, codes, single }: FactSlot, stated: StatedValue, moment: Moment): ValueRead {
+function readValue(slot: FactSlot, stated: StatedValue, moment: Moment): ValueRead {
+  const { fact, codes, single } = slot;
   const { value } = stated;
   const wrongType = (expected: string): Refusal => ({ code: 'wrong-type', message: `expected ${expected}` });
   if (stated.comparator !== undefined && fact.type !== 'number') {
@@ -164,7 +163,7 @@ function readValue({ fact, codes, single }: FactSlot, stated: StatedValue, momen
       return bounds ? { bounds } : wrongType(`one of ${codes.join(', ')}`);
     }
     case 'codes':
-      return readCodes(fact, codes, value);
+      return readCodes(slot, value);
     case 'date': {
       const day = typeof value === 'string' ? parseDay(value, fact.monthMeans) : undefined;
       return day === undefined ? wrongType('a date as YYYY-MM-DD') : { bounds: interval(day, day) };
@@ -241,23 +240,34 @@ function readInstant(value: string, moment: Moment): ValueRead {
 
 const afterTheCase: Refusal = { code: 'conflicting', message: 'it lies after the moment of the case' };
 
-function readCodes(fact: Fact, codes: readonly string[], value: unknown): ValueRead {
+function readCodes(slot: FactSlot, value: unknown): ValueRead {
   const plain = isTextList(value);
   if (!plain && !isAnswers(value)) {
     return { code: 'wrong-type', message: 'expected a list of codes, or yes and no lists' };
   }
-  const yes = new Set(plain ? value : (value.yes ?? []));
-  const no = new Set(plain ? [] : (value.no ?? []));
-  const foreign = [...yes, ...no].find((code) => !codes.includes(code));
-  if (foreign !== undefined) return { code: 'wrong-type', message: `${foreign} is not one of its codes` };
-  if ([...yes].some((code) => no.has(code))) {
-    return { code: 'conflicting', message: 'a code is answered both yes and no' };
-  }
+  const yes = plain ? value : (value.yes ?? []);
+  const no = plain ? [] : (value.no ?? []);
+  const key = JSON.stringify(plain ? yes : [yes, no]);
+  const known = slot.answered.get(key);
+  if (known) return { bounds: known };
+  const { fact, codes } = slot;
   const unlisted: Truth = plain && fact.unlisted === 'no' ? FALSE : UNKNOWN;
   const answers = new Map<string, Truth>();
-  for (const code of codes) answers.set(code, yes.has(code) ? TRUE : no.has(code) ? FALSE : unlisted);
-  return { bounds: { kind: 'answers', answers } };
+  for (const code of codes) answers.set(code, unlisted);
+  for (const code of yes) if (answers.has(code)) answers.set(code, TRUE);
+  for (const code of no) if (answers.has(code)) answers.set(code, FALSE);
+  const foreign = [...yes, ...no].find((code) => !answers.has(code));
+  if (foreign !== undefined) return { code: 'wrong-type', message: `${foreign} is not one of its codes` };
+  if (yes.some((code) => no.includes(code))) {
+    return { code: 'conflicting', message: 'a code is answered both yes and no' };
+  }
+  const bounds: Bounds = { kind: 'answers', answers };
+  if (slot.answered.size < MOST_ANSWERED) slot.answered.set(key, bounds);
+  return { bounds };
 }
+
+/** The same few lists of codes are sent again and again; so many of them share what is made of them. */
+const MOST_ANSWERED = 256;
 
 const isAnswers = (value: unknown): value is Answers =>
   isObject(value) &&

@@ -7,9 +7,7 @@ export const TRUE = 3;
 export type Truth = typeof FALSE | typeof UNKNOWN | typeof TRUE;
 export type TruthWord = 'true' | 'false' | 'unknown';
 
-const NEGATED: Readonly<Record<Truth, Truth>> = { [FALSE]: TRUE, [UNKNOWN]: UNKNOWN, [TRUE]: FALSE };
-
-export const not = (t: Truth): Truth => NEGATED[t];
+export const not = (t: Truth): Truth => (t === FALSE ? TRUE : t === TRUE ? FALSE : UNKNOWN);
 export const and = (a: Truth, b: Truth): Truth => (a & b) as Truth;
 export const or = (a: Truth, b: Truth): Truth => (a | b) as Truth;
 /** From "true for every possible value" and "true for some possible value". */

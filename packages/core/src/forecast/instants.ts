@@ -7,8 +7,8 @@ import {
   type WatchInputs,
 } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
+import { instantOrDay } from '../facts/moment.ts';
 import { readFacts } from '../facts/readFacts.ts';
-import { instantOrDay } from '../facts/supplied.ts';
 import { parseDay, parseDuration, startOfDay } from '../facts/time.ts';
 import type { LeafTest } from '../plan/leaf.ts';
 import type { Plan } from '../plan/plan.ts';
@@ -22,7 +22,10 @@ const OPEN = (): ConclusionRead => NOTHING_CONCLUDED;
  */
 export function instantsToWatch(plan: Plan, patient: Case, from: number, to: number): number[] {
   // Read at the end of the window: a day without a time then has its full length, and nothing has gone stale.
-  const { readings, moment } = readFacts(plan.patientFacts, patient, OPEN, { asOf: to, ignoreStale: true });
+  const { readings, moment } = readFacts(plan.patientFacts, plan.blank.row, patient, OPEN, {
+    asOf: to,
+    ignoreStale: true,
+  });
   const inputs: Inputs = {
     reading: (id) => readings.get(id)!,
     parameter: (id) => plan.patientFacts.parameters.get(id)!,

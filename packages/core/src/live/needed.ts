@@ -1,9 +1,10 @@
-import type { Evaluation, OptionEvaluation } from '../evaluate/evaluate.ts';
+import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { OptionEvaluation } from '../evaluate/options.ts';
 import { ruleTruths, truthIn } from '../evaluate/outcomes.ts';
-import { runGates } from '../evaluate/run.ts';
 import { PLACE } from '../explain/expand.ts';
 import { and, FALSE, UNKNOWN } from '../facts/truth.ts';
 import type { Node, PlanRule, PlanSet } from '../plan/plan.ts';
+import { runGates } from '../plan/run.ts';
 import { Standing } from './standing.ts';
 
 type Read = Pick<OptionEvaluation, 'truths' | 'readings'>;

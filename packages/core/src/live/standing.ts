@@ -1,4 +1,5 @@
-import type { Evaluation, OptionEvaluation } from '../evaluate/evaluate.ts';
+import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { OptionEvaluation } from '../evaluate/options.ts';
 import type { FactSlot } from '../facts/factTable.ts';
 import { FALSE, TRUE } from '../facts/truth.ts';
 

@@ -1,13 +1,16 @@
-import { factTables } from '../facts/factTable.ts';
+import { blankRow } from '../facts/derive.ts';
+import { type FactTable, factTables } from '../facts/factTable.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { canonicalJson, digest } from '../release/digest.ts';
 import type { Adoption, Release, Withdrawal } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
+import { boardOf } from './board.ts';
 import { concludingPrograms } from './concluding.ts';
 import { ConditionTable, type Names } from './conditions.ts';
-import type { LeaveToRun, Node, Plan, PlanRule, PlanSet } from './plan.ts';
+import type { Blank, LeaveToRun, Node, Plan, PlanRule, PlanSet, Program } from './plan.ts';
 import { inReadingOrder, optionFacts } from './readingOrder.ts';
+import { run } from './run.ts';
 import { shareAcross } from './share.ts';
 import { standingOf } from './standing.ts';
 
@@ -86,20 +89,34 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
   });
   problems.push(...table.problems, ...unpinned(sets));
   if (problems.length > 0) throw new PlanError([...new Set(problems)]);
+  const patient = table.program('patient');
+  const option = table.program('option');
+  const blank = blankOf(tables.patient, patient, table);
   return {
     sets,
     adoption: options.adoption,
     allowed,
     size: table.size,
     constants: table.constants,
-    patient: table.program('patient'),
-    option: table.program('option'),
-    concluding: concludingPrograms(sets, table.program('patient')),
+    blank,
+    patient,
+    option,
+    board: boardOf(sets, tables.option, option, blank),
+    concluding: concludingPrograms(sets, patient),
     patientFacts: tables.patient,
     optionFacts: tables.option,
     order: new Map([...shared.facts.keys()].map((id, index) => [id, index])),
     facts: shared.facts,
   };
+}
+
+/** Truths of the options are worked out for each of them; only local choices among them are known before. */
+function blankOf(facts: FactTable, program: Program, { size, constants }: ConditionTable): Blank {
+  const row = blankRow(facts);
+  const truths = new Uint8Array(size);
+  for (const [at, truth] of constants) truths[at] = truth;
+  run(program, row, truths);
+  return { row, truths };
 }
 
 /** A release runs only beside exactly the releases whose conclusions it was built on. */

@@ -1,4 +1,5 @@
 import type { Node, PlanSet, Program } from './plan.ts';
+import { programOf } from './program.ts';
 
 /** For each set that another one reads: only the leaves and gates that its rules and limits rest on. */
 export function concludingPrograms(sets: readonly PlanSet[], patient: Program): ReadonlyMap<string, Program> {
@@ -31,5 +32,8 @@ function partOf({ leaves, gates }: Program, places: ReadonlySet<number>): Progra
     if (places.has(gates[next + 1]!)) kept.push(...gates.subarray(next, end));
     next = end;
   }
-  return { leaves: leaves.filter(({ at }) => places.has(at)), gates: Int32Array.from(kept) };
+  return programOf(
+    leaves.filter(({ at }) => places.has(at)),
+    kept,
+  );
 }

@@ -10,6 +10,7 @@ import type { Fact } from '../release/fact.ts';
 import type { Parameter } from '../release/parameter.ts';
 import { constantReading, leafTest, leafTruth } from './leaf.ts';
 import { ALL, ANY, type Leaf, NOT, type Node, type Program } from './plan.ts';
+import { programOf } from './program.ts';
 
 /** What the conditions of one release may name. */
 export interface Names {
@@ -34,7 +35,7 @@ export class ConditionTable {
 
   /** The program that runs before the options are looked at, or the one that runs for each of them. */
   program(pass: 'patient' | 'option'): Program {
-    return { leaves: this.leaves[pass], gates: Int32Array.from(this.gates[pass]) };
+    return programOf(this.leaves[pass], this.gates[pass]);
   }
 
   isPerOption(node: Node): boolean {

@@ -34,13 +34,16 @@ function positiveTruth(test: LeafTest, { bounds, recorded }: Reading): Truth {
         : UNKNOWN;
     case 'member': {
       if (bounds.kind !== 'possible') return UNKNOWN;
-      const inside = bounds.possible.filter((code) => test.members.has(code)).length;
+      let inside = 0;
+      for (const code of bounds.possible) if (test.members.has(code)) inside += 1;
       return truth(inside === bounds.possible.length && inside > 0, inside > 0);
     }
-    case 'contains':
-      return bounds.kind === 'answers'
-        ? test.codes.reduce<Truth>((sofar, code) => or(sofar, bounds.answers.get(code) ?? FALSE), FALSE)
-        : UNKNOWN;
+    case 'contains': {
+      if (bounds.kind !== 'answers') return UNKNOWN;
+      let some: Truth = FALSE;
+      for (const code of test.codes) some = or(some, bounds.answers.get(code) ?? FALSE);
+      return some;
+    }
   }
 }
 

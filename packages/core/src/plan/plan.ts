@@ -1,8 +1,10 @@
 import type { FactTable } from '../facts/factTable.ts';
+import type { Reading } from '../facts/reading.ts';
 import type { Constant, Operator } from '../release/condition.ts';
 import type { Fact } from '../release/fact.ts';
 import type { Adoption, Release, StockItem } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
+import type { Board } from './board.ts';
 import type { LeafTest } from './leaf.ts';
 
 /** A condition of a document, tied to its places in the table of truths. */
@@ -45,6 +47,8 @@ export const NOT = 2;
 /** Leaves and gates of one pass over the table of truths. */
 export interface Program {
   readonly leaves: readonly Leaf[];
+  /** The same leaves by the place of their fact. */
+  readonly facts: readonly { readonly place: number; readonly leaves: readonly Leaf[] }[];
   readonly gates: Int32Array;
 }
 
@@ -74,6 +78,12 @@ export interface PlanSet {
 export const LEAVE_TO_RUN = ['draft', 'retired', 'withdrawn', 'out-of-period'] as const;
 export type LeaveToRun = (typeof LEAVE_TO_RUN)[number];
 
+export interface Blank {
+  /** Open where it is not the same for every case. */
+  readonly row: readonly (Reading | undefined)[];
+  readonly truths: Uint8Array;
+}
+
 /** Releases compiled once: the table of their distinct leaves and the gate program over it. */
 export interface Plan {
   readonly sets: readonly PlanSet[];
@@ -83,6 +93,8 @@ export interface Plan {
   readonly size: number;
   /** Truths that no case changes: local choices, empty of facts. */
   readonly constants: readonly (readonly [at: number, truth: number])[];
+  /** What a case that says nothing reads and finds: every other case starts from it. */
+  readonly blank: Blank;
   /** What is read once per case, and what is read once per option. */
   readonly patient: Program;
   readonly option: Program;
@@ -90,6 +102,8 @@ export interface Plan {
   readonly concluding: ReadonlyMap<string, Program>;
   readonly patientFacts: FactTable;
   readonly optionFacts: FactTable;
+  /** The options of all stock lists, laid out to be judged at once. */
+  readonly board: Board | undefined;
   /** Place of a fact in the dictionary: the order of questions. */
   readonly order: ReadonlyMap<string, number>;
   readonly facts: ReadonlyMap<string, Fact>;

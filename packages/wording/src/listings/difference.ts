@@ -1,5 +1,5 @@
 import { outcomeWords } from '../assessment/proof.ts';
-import { upperFirst, type Words } from '../words.ts';
+import { counted, listed, upperFirst, type Words } from '../words.ts';
 
 /** One thing that two evaluations of the same patient say otherwise. */
 export interface DifferenceShown {
@@ -64,6 +64,26 @@ function aboutWords(
     default:
       return [9, `the order of the ${first} list`, (word) => word];
   }
+}
+
+/** One thing that an evaluation says. */
+export interface SaidShown {
+  readonly what: string;
+  readonly is: string;
+}
+
+/** What is said of a patient, a line each; what rules items out is said of all of them at once. */
+export function saidWords(set: string, says: readonly SaidShown[], words: Words): string[] {
+  const excluded = says.filter(({ what }) => what.startsWith('excluded.'));
+  const rules = [...new Set(excluded.flatMap(({ is }) => is.split(', ')))];
+  const said = says.flatMap((one) => {
+    if (excluded.includes(one)) return [];
+    const [, name, word] = aboutWords(set, { what: one.what, as: one.is, with: one.is }, words);
+    return [`${upperFirst(name)}: ${word(one.is)}.`];
+  });
+  if (excluded.length === 0) return said;
+  const titles = rules.map((id) => `"${words.rules.get(`${set}/${id}`) ?? id}"`);
+  return [...said, `Ruled out, ${counted(excluded.length, 'item')}, by ${listed(titles, 'and')}.`];
 }
 
 const MOST = 2;

@@ -3,9 +3,11 @@ import { counted, lowerFirst, unitWords, upperFirst, valueWords } from '@dwellse
 import { opened } from '../../bench/client.ts';
 import { setChoice } from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
+import { Folded } from '../../parts/Folded.tsx';
 import { ValueField } from '../../parts/ValueField.tsx';
 import { words } from '../../words.ts';
-import { Chosen, EvidenceLine, Positions } from './ChoicesView.tsx';
+import { Chosen } from './Chosen.tsx';
+import { EvidenceLine, Positions } from './Positions.tsx';
 
 /** A table of local choices, cell by cell. */
 export function TableChoices({ table, set }: { table: Table; set: string }) {
@@ -84,40 +86,41 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
               />
             </div>
           ))}
-        <details>
-          <summary>What stands behind the values</summary>
-          {cells.map(({ row, column, head, path }) => {
-            const cell = table.rows[row]?.[column];
-            if (!cell || (cell.positions ?? []).length + (cell.evidence ?? []).length === 0) return null;
-            const codes = head.codes === undefined ? {} : { codes: head.codes };
-            const unit = head.unit === undefined ? {} : { unit: head.unit };
-            return (
-              <div key={path}>
-                <h3>{upperFirst(title(row, column))}</h3>
-                <Positions
-                  positions={cell.positions ?? []}
-                  said={(one: Constant) => valueWords(one, { ...codes, ...unit }, words.value)}
-                  inForce={draft.value.choices[path]?.value ?? cell.value}
-                  onTake={(one) =>
-                    opened.value &&
-                    setChoice(
-                      opened.value,
-                      path,
-                      lowerFirst(title(row, column)),
-                      one,
-                      publishedOf(row, column),
-                    )
-                  }
-                />
-                <ul class="plain">
-                  {cell.evidence?.map((id) => (
-                    <EvidenceLine key={id} id={id} />
-                  ))}
-                </ul>
-              </div>
-            );
-          })}
-        </details>
+        <Folded summary="What stands behind the values">
+          {() =>
+            cells.map(({ row, column, head, path }) => {
+              const cell = table.rows[row]?.[column];
+              if (!cell || (cell.positions ?? []).length + (cell.evidence ?? []).length === 0) return null;
+              const codes = head.codes === undefined ? {} : { codes: head.codes };
+              const unit = head.unit === undefined ? {} : { unit: head.unit };
+              return (
+                <div key={path}>
+                  <h3>{upperFirst(title(row, column))}</h3>
+                  <Positions
+                    positions={cell.positions ?? []}
+                    said={(one: Constant) => valueWords(one, { ...codes, ...unit }, words.value)}
+                    inForce={draft.value.choices[path]?.value ?? cell.value}
+                    onTake={(one) =>
+                      opened.value &&
+                      setChoice(
+                        opened.value,
+                        path,
+                        lowerFirst(title(row, column)),
+                        one,
+                        publishedOf(row, column),
+                      )
+                    }
+                  />
+                  <ul class="plain">
+                    {cell.evidence?.map((id) => (
+                      <EvidenceLine key={id} id={id} />
+                    ))}
+                  </ul>
+                </div>
+              );
+            })
+          }
+        </Folded>
       </details>
     </section>
   );

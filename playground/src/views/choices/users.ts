@@ -1,5 +1,8 @@
-import type { Condition, Rule } from '@dwellset/core';
+import type { Condition, Release, Rule } from '@dwellset/core';
+import { computed } from '@preact/signals';
 import { opened } from '../../bench/client.ts';
+import { split } from '../../draft/draft.ts';
+import { draft } from '../../draft/state.ts';
 import { releaseOf } from '../../words.ts';
 
 export interface User {
@@ -7,13 +10,6 @@ export interface User {
   readonly rule: string;
   readonly title: string;
 }
-
-/** Whether a document names a thing anywhere: a parameter in a condition, or in a text. */
-const names = (part: unknown, id: string): boolean => {
-  if (typeof part === 'string') return part === id || part.includes(`{{${id}`);
-  if (typeof part !== 'object' || part === null) return false;
-  return Object.values(part).some((inner) => names(inner, id));
-};
 
 function named(part: unknown, found: Set<string>): Set<string> {
   if (typeof part !== 'object' || part === null) return found;
@@ -23,24 +19,46 @@ function named(part: unknown, found: Set<string>): Set<string> {
   return found;
 }
 
+/** What a part names: every text in it, and every place of a text that a value is put into. */
+function mentions(part: unknown, found: Set<string>): Set<string> {
+  if (typeof part === 'string') {
+    found.add(part);
+    for (const [, place = ''] of part.matchAll(/\{\{([\w.-]+)/g)) found.add(place);
+  } else if (typeof part === 'object' && part !== null) {
+    for (const inner of Object.values(part)) mentions(inner, found);
+  }
+  return found;
+}
+
+/** What is named, by which rules: in their own conditions and texts, or through a condition with a name. */
+function indexOf({ rules, conditions }: Release): ReadonlyMap<string, readonly Rule[]> {
+  const ofConditions = new Map(Object.entries(conditions).map(([id, one]) => [id, mentions(one, new Set())]));
+  const index = new Map<string, Rule[]>();
+  for (const rule of rules) {
+    const found = mentions(rule, new Set());
+    for (const id of conditionsBehind(rule, conditions))
+      for (const one of ofConditions.get(id) ?? []) found.add(one);
+    for (const id of found) {
+      const known = index.get(id);
+      if (known) known.push(rule);
+      else index.set(id, [rule]);
+    }
+  }
+  return index;
+}
+
+const indexes = new WeakMap<Release, ReturnType<typeof indexOf>>();
+/** Sets in which the author changed a rule; a local choice changes who uses it in none. */
+const rewritten = computed(() => new Set(Object.keys(draft.value.rules).map((key) => split(key)[0])));
+
 /** Rules that rest on a choice: in their own conditions and texts, or through a condition with a name. */
 export function usersOf(id: string): User[] {
   return (opened.value?.sets ?? []).flatMap(({ id: set }) => {
-    const release = releaseOf(set);
+    const release = releaseOf(set, rewritten.value.has(set) ? 'ours' : 'base');
     if (!release) return [];
-    const through = new Set<string>();
-    const entries = Object.entries(release.conditions);
-    // Conditions may stand on one another, so once round is not enough.
-    for (let before = -1; before !== through.size; ) {
-      before = through.size;
-      for (const [name, condition] of entries) {
-        if (names(condition, id) || [...named(condition, new Set())].some((one) => through.has(one)))
-          through.add(name);
-      }
-    }
-    const uses = (rule: Rule) =>
-      names(rule, id) || [...named(rule, new Set())].some((one) => through.has(one));
-    return release.rules.filter(uses).map(({ id: rule, title }) => ({ set, rule, title }));
+    const index = indexes.get(release) ?? indexOf(release);
+    indexes.set(release, index);
+    return (index.get(id) ?? []).map(({ id: rule, title }) => ({ set, rule, title }));
   });
 }
 

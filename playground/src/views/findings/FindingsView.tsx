@@ -66,9 +66,7 @@ function Accepted({ of }: { of: readonly FoundHere[] }) {
   if (of.length === 0) return null;
   return (
     <details>
-      <summary>
-        {of.length} found and accepted, with the reason
-      </summary>
+      <summary>{of.length} found and accepted, with the reason</summary>
       <ul class="plain found">
         {of.map((one) => (
           <Found key={addressOf(one.finding, 'patient')} one={one} />

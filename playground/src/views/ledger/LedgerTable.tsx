@@ -1,10 +1,10 @@
-import { outcomeWords } from '@dwellset/wording';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Ledger } from '../../bench/ledger.ts';
-import { checkOf, OutcomeMark } from '../../parts/Mark.tsx';
+import { useGradually } from '../../parts/useGradually.ts';
 import { useRows } from '../../parts/useRows.ts';
 import { address, go } from '../../route.ts';
 import { releaseOf } from '../../words.ts';
+import { LedgerRow } from './LedgerRow.tsx';
 
 interface Props {
   readonly ledger: Ledger;
@@ -33,9 +33,14 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     return () => removeEventListener('resize', measure);
   }, []);
   const visible = useRows(scroller, rows.length, height);
+  const drawn = useGradually(visible.items.map(({ index }) => index));
   const release = releaseOf(ledger.set);
-  const title = (rule: string) => release?.rules.find(({ id }) => id === rule)?.title ?? rule;
-  const isCheck = (rule: string) => release?.rules.find(({ id }) => id === rule)?.expect !== undefined;
+  const written = useMemo(() => new Map(release?.rules.map((rule) => [rule.id, rule])), [release]);
+  const title = (rule: string) => written.get(rule)?.title ?? rule;
+  const drawnColumns = useMemo(
+    () => rules.map((rule) => ({ rule, isCheck: written.get(rule)?.expect !== undefined })),
+    [rules.join(), written],
+  );
   useEffect(() => {
     // A render from before the key was pressed, or one without the line yet, leaves the step to a later one.
     if (moved.current?.[0] !== atRow || moved.current[1] !== atColumn) return;
@@ -86,6 +91,21 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     while (length < 3 && ledger.rows[rows[index + length] ?? -1]?.rule === rule) length += 1;
     return length;
   };
+  /** The cell of an event, as row and column. */
+  const cellOf = ({ target }: Event): readonly [number, number] | undefined => {
+    const at = target instanceof Element && target.closest<HTMLElement>('[data-at]')?.dataset.at;
+    const [row, column] = at ? at.split('-').map(Number) : [];
+    return row === undefined || column === undefined ? undefined : [row, column];
+  };
+  const onFocusIn = (event: Event): void => {
+    const cell = cellOf(event);
+    if (cell && (cell[0] !== atRow || cell[1] !== atColumn)) setAt(cell);
+  };
+  const onClick = (event: Event): void => {
+    const cell = cellOf(event);
+    // The patient's name is a link of its own.
+    if (cell && cell[1] > 0) open(...cell);
+  };
   const focusRow = visible.items.some(({ index }) => index === atRow) ? atRow : visible.items[0]?.index;
 
   return (
@@ -125,94 +145,35 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
         <tbody
           ref={body}
           onKeyDown={onKeyDown}
-          style={{ '--before': `${visible.before}px`, '--after': `${visible.after}px` }}
+          onFocusIn={onFocusIn}
+          onClick={onClick}
+          style={{
+            '--before': `${visible.before}px`,
+            '--after': `${visible.after + (visible.items.length - drawn) * height}px`,
+          }}
         >
-          {visible.items.map(({ index }) => {
+          {visible.items.slice(0, drawn).map(({ index }) => {
             const row = rows[index]!;
             const patient = ledger.rows[row];
             if (!patient) return null;
             const above = ledger.rows[rows[index - 1] ?? -1];
-            const changed = ledger.changed(row).length > 0;
-            const reads = !changed && ledger.readsDifferently(row);
+            const isFirst = above?.rule !== patient.rule || index === visible.items[0]?.index;
+            const text = !isFirst ? '' : patient.own ? 'Kept by you' : title(patient.rule);
             return (
-              <tr
+              <LedgerRow
                 key={patient.key}
-                aria-rowindex={index + 2}
-                class={changed ? 'changed' : reads ? 'reads' : undefined}
-              >
-                {whole && (
-                  <td class="of">
-                    {(above?.rule !== patient.rule || index === visible.items[0]?.index) && (
-                      <span style={{ '--lines': runOf(index) }}>
-                        {patient.own ? 'Kept by you' : title(patient.rule)}
-                      </span>
-                    )}
-                  </td>
-                )}
-                <th scope="row" class="patient" data-at={`${index}-0`}>
-                  <a
-                    href={address(['set', ledger.set, 'patient'], { for: patient.key })}
-                    tabIndex={index === focusRow && atColumn === 0 ? 0 : -1}
-                    onFocus={() => setAt([index, 0])}
-                    title={patient.title}
-                  >
-                    {patient.title}
-                  </a>
-                </th>
-                {rules.map((rule, column) => (
-                  <Cell
-                    key={rule}
-                    ledger={ledger}
-                    row={row}
-                    rule={rule}
-                    check={isCheck(rule)}
-                    at={`${index}-${column + 1}`}
-                    focusable={index === focusRow && atColumn === column + 1}
-                    onFocus={() => setAt([index, column + 1])}
-                    onClick={() => open(index, column + 1)}
-                  />
-                ))}
-                {shorts && <td class="short">{ledger.short(row) ?? ''}</td>}
-              </tr>
+                ledger={ledger}
+                columns={drawnColumns}
+                row={row}
+                index={index}
+                focusable={index === focusRow ? atColumn : -1}
+                margin={whole ? { text, lines: runOf(index) } : undefined}
+                short={shorts}
+              />
             );
           })}
         </tbody>
       </table>
     </div>
-  );
-}
-
-interface CellProps {
-  readonly ledger: Ledger;
-  readonly row: number;
-  readonly rule: string;
-  readonly check: boolean;
-  readonly at: string;
-  readonly focusable: boolean;
-  readonly onFocus: () => void;
-  readonly onClick: () => void;
-}
-
-function Cell({ ledger, row, rule, check, at, focusable, onFocus, onClick }: CellProps) {
-  const now = ledger.outcome('ours', row, rule);
-  const changed = ledger.isChanged(row, rule);
-  const before = changed ? ledger.outcome('base', row, rule) : undefined;
-  const said = (outcome: NonNullable<typeof now>): string =>
-    outcomeWords({ outcome, ...(check && { check: checkOf(outcome) }) });
-  return (
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the table answers Enter for its cells
-    <td
-      class={changed ? 'cell inked' : 'cell'}
-      data-at={at}
-      tabIndex={focusable ? 0 : -1}
-      onFocus={onFocus}
-      onClick={onClick}
-    >
-      {now && <OutcomeMark outcome={now} check={check} />}
-      <span class="unseen">
-        {now ? said(now) : 'not yet tried'}
-        {changed && (before ? `, as published: ${said(before)}` : ', a rule of your own')}
-      </span>
-    </td>
   );
 }

@@ -1,4 +1,4 @@
-import { changedWords, counted } from '@dwellset/wording';
+import { changedWords, counted, upperFirst } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { built, ledgerOf, opened, settled } from '../../bench/client.ts';
 import type { Ledger } from '../../bench/ledger.ts';
@@ -55,8 +55,10 @@ export function LedgerView({ set }: { set: string }) {
         <SetPicker set={set} />
         <h1>{release.title}</h1>
         <p class="aside">
-          {counted(ledger.rows.length, 'invented patient')},{' '}
-          {counted(ledger.rules.length, isCheck ? 'check' : 'rule')}.{' '}
+          {ledger.isMissing
+            ? 'Its invented patients could not be fetched'
+            : counted(ledger.rows.length, 'invented patient')}
+          , {counted(release.rules.length, isCheck ? 'check' : 'rule')}.{' '}
           <a href={address(['set', set, 'choices'])}>{counted(release.parameters.length, 'local choice')}</a>
           {Object.keys(release.stock).map((kind) => (
             <span key={kind}>
@@ -111,6 +113,9 @@ export function LedgerView({ set }: { set: string }) {
   );
 }
 
+/** Said where it is not known whom the changes reach. */
+export const UNTRIED = 'not tried, its invented patients could not be fetched';
+
 /** How many patients the author's changes move, in the set in view and in the others. */
 export function Changed({ set }: { set: string }) {
   const ledger = ledgerOf(set);
@@ -137,18 +142,24 @@ export function Changed({ set }: { set: string }) {
     const one = ledgerOf(other.id);
     one.tick.value;
     const counts = one.counts();
-    return counts.changed + counts.reads === 0 ? [] : [{ ...other, counts }];
+    const isUntried = one.isMissing && built.value.releases[other.id] !== undefined;
+    return counts.changed + counts.reads === 0 && !isUntried ? [] : [{ ...other, counts, isUntried }];
   });
   return (
     <p class="changes-line" role="status">
       <strong>
-        {!settled.value && changed + reads === 0 ? 'Being tried …' : changedWords(changed, reads)}
+        {ledger.isMissing
+          ? upperFirst(UNTRIED)
+          : !settled.value && changed + reads === 0
+            ? 'Being tried …'
+            : changedWords(changed, reads)}
       </strong>
       {settled.value || changed + reads === 0 ? '' : ' so far'}
-      {others.map(({ id, release, counts }) => (
+      {others.map(({ id, release, counts, isUntried }) => (
         <span key={id}>
           {' · '}
-          <a href={address(['set', id])}>{release.title}</a>: {changedWords(counts.changed, counts.reads)}
+          <a href={address(['set', id])}>{release.title}</a>:{' '}
+          {isUntried ? UNTRIED : changedWords(counts.changed, counts.reads)}
         </span>
       ))}
     </p>

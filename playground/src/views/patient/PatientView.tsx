@@ -9,13 +9,12 @@ import { save } from '../../files/save.ts';
 import { lazily } from '../../parts/lazily.tsx';
 import { OutcomeMark } from '../../parts/Mark.tsx';
 import { address, go } from '../../route.ts';
-import { releaseOf } from '../../words.ts';
 import { useAssessment, usePatient } from '../reasons/useAssessment.ts';
 import { AssessmentView } from './AssessmentView.tsx';
 import { CaseText } from './CaseText.tsx';
-import { FactField } from './FactField.tsx';
 import { Keep } from './Keep.tsx';
-import { newPatient, patient, setFact, takenFrom } from './state.ts';
+import { Questions } from './Questions.tsx';
+import { newPatient, patient, takenFrom } from './state.ts';
 import { onTheClock, withOffset } from './zoned.ts';
 
 const Timeline = lazily(() => import('./Timeline.tsx').then(({ Timeline }) => Timeline), 'The timeline');
@@ -206,46 +205,6 @@ function Moment() {
           }}
         />
       </label>
-    </div>
-  );
-}
-
-/** The questions that the chosen sets read, by group of the dictionary; answered groups stand open. */
-function Questions({ sets }: { sets: readonly string[] }) {
-  const groups = opened.value?.dictionary.groups ?? [];
-  const read = new Map(
-    sets
-      .flatMap((set) => releaseOf(set)?.facts ?? [])
-      .filter(({ id, from }) => !from && !id.startsWith('option.'))
-      .map((fact) => [fact.id, fact]),
-  );
-  const { facts, timeZone } = patient.value;
-  return (
-    <div class="groups">
-      {groups.map(({ id: group, title }) => {
-        const own = [...read.values()].filter(({ id }) => id.startsWith(`${group}.`));
-        if (own.length === 0) return null;
-        const answered = own.filter(({ id }) => facts[id] !== undefined).length;
-        return (
-          <details key={group} open={answered > 0} class="group">
-            <summary>
-              {title}{' '}
-              <span class="id">
-                {answered} of {own.length} answered
-              </span>
-            </summary>
-            {own.map((fact) => (
-              <FactField
-                key={fact.id}
-                fact={fact}
-                value={facts[fact.id]}
-                zone={timeZone}
-                onValue={(value) => setFact(fact.id, value)}
-              />
-            ))}
-          </details>
-        );
-      })}
     </div>
   );
 }

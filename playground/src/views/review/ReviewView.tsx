@@ -7,6 +7,7 @@ import {
   outcomeWords,
   placesFilled,
   tallyWords,
+  upperFirst,
 } from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 import { ask, built, ledgerOf, opened, settled } from '../../bench/client.ts';
@@ -15,7 +16,8 @@ import { draft } from '../../draft/state.ts';
 import { checkOf, OutcomeMark } from '../../parts/Mark.tsx';
 import { releaseOf, words } from '../../words.ts';
 import { describe } from '../changes/describe.ts';
-import { EvidenceLine } from '../choices/ChoicesView.tsx';
+import { EvidenceLine } from '../choices/Positions.tsx';
+import { UNTRIED } from '../ledger/LedgerView.tsx';
 
 /** What a committee needs on paper: what is changed, why, on what grounds, and for whom. */
 export function ReviewView() {
@@ -150,7 +152,7 @@ function RuleNow({ set, rule: id }: { set: string; rule: string }) {
       )}
       <div>
         <dt>Patients</dt>
-        <dd>{tallyWords(ledger.tally(id), rule?.expect !== undefined)}</dd>
+        <dd>{ledger.isMissing ? UNTRIED : tallyWords(ledger.tally(id), rule?.expect !== undefined)}</dd>
       </div>
     </>
   );
@@ -165,6 +167,16 @@ function Patients({ set }: { set: string }) {
   ledger.tick.value;
   const { changed, reads } = ledger.counts();
   const release = releaseOf(set);
+  if (ledger.isMissing && release && built.value.releases[set]) {
+    return (
+      <section class="section">
+        <h2>{release.title}</h2>
+        <p>
+          <strong>{upperFirst(UNTRIED)}.</strong>
+        </p>
+      </section>
+    );
+  }
   if (changed + reads === 0 || !release) return null;
   const moves = new Map<string, { rule: Rule; before: Outcome; now: Outcome; patients: string[] }>();
   ledger.rows.forEach((row, at) => {

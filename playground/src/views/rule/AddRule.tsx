@@ -5,7 +5,7 @@ import { textOf } from '../../draft/ruleText.ts';
 import { draft } from '../../draft/state.ts';
 import { go } from '../../route.ts';
 import { releaseOf } from '../../words.ts';
-import { newLeaf } from './ConditionOutline.tsx';
+import { newLeaf } from './newLeaf.ts';
 
 const idOf = (title: string): string =>
   title

@@ -3,7 +3,9 @@ import { HEADINGS } from '@dwellset/wording';
 import type { JSONPath } from 'jsonc-parser';
 import { opened } from '../../bench/client.ts';
 import { editRule } from '../../draft/edit.ts';
-import { ConditionOutline, type Editing, newLeaf } from './ConditionOutline.tsx';
+import { ConditionOutline } from './ConditionOutline.tsx';
+import type { Editing } from './editing.ts';
+import { newLeaf } from './newLeaf.ts';
 import { isCondition } from './outline.ts';
 import type { RuleAtHand } from './useRule.ts';
 

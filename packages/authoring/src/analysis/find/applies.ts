@@ -11,6 +11,8 @@ export function* neverApplies(subject: Subject): Generator<Draft> {
     const common = { of: [rule.rule.id], place: placeOf(subject, rule) } as const;
     const somebody = somebodyFor(subject, rule, subject.applies(rule), allApply(subject, [rule]));
     if (somebody === 'none' || somebody === 'unsure') {
+      // A local choice that silences a rule is there to do so.
+      if (subject.isSilencedByChoice(rule)) continue;
       yield { kind: 'never-applies', ...common, ...verdict(somebody), proof: proofOf(subject, nodes) };
       continue;
     }

@@ -2,7 +2,7 @@ import { and, type Case, type Node, type PlanRule, ruleTruths } from '@dwellset/
 import { saidBy } from '../../boxes/visible.ts';
 import { allApply, type Draft, existence, nodesOf, placeOf, proofOf } from '../draft.ts';
 import { areOpposed, ordersOf } from '../orders.ts';
-import { overlap } from '../region.ts';
+import { overlap, type Region } from '../region.ts';
 import { itemNodeOf, type Subject } from '../subject.ts';
 import { type Found, seek, shownBy } from '../witness.ts';
 import { pairsOf } from './applies.ts';
@@ -37,6 +37,18 @@ export function* contradictoryAdvice(subject: Subject): Generator<Draft> {
   }
 }
 
+/** Whether somebody may meet a check whom the other one is about as well. */
+function mayMeetBeside(
+  subject: Subject,
+  rule: PlanRule,
+  both: readonly PlanRule[],
+  met: ReadonlyMap<PlanRule, Region | undefined>,
+): boolean {
+  const [other] = both.filter((one) => one !== rule);
+  const [own, about] = [met.get(rule), subject.inScope(other!)];
+  return own === undefined || about === undefined || overlap(subject.alphabet().layout, own, about);
+}
+
 /** Checks that some patient has to meet both of, while nobody can. */
 export function* checksContradict(subject: Subject): Generator<Draft> {
   const { set } = subject;
@@ -50,6 +62,8 @@ export function* checksContradict(subject: Subject): Generator<Draft> {
     if (one === undefined || other === undefined || one.length === 0 || other.length === 0) continue;
     if (overlap(subject.alphabet().layout, one, other)) continue;
     const both = [a, b];
+    // What is asked only of those who miss the other check is asked of nobody who meets it.
+    if (both.some((rule) => !mayMeetBeside(subject, rule, both, met))) continue;
     const shared = subject.all(both.map((rule) => subject.inScope(rule)));
     if (shared?.length === 0) continue;
     const found = seek(subject, {

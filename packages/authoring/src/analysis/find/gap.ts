@@ -28,10 +28,7 @@ export function* gap(subject: Subject): Generator<Draft> {
       ? { certainty: 'possible', proof: proofOf(subject, nodesOf(subject, concluding)) }
       : {
           certainty: 'certain',
-          witness: shownBy(subject, found.patient, [
-            'conclusion',
-            ...rules.map(({ rule }) => `rules.${rule.id}`),
-          ]),
+          witness: shownBy(subject, found.patient, ['conclusion']),
         }),
   };
 }

@@ -130,9 +130,13 @@ function copyOf(
   };
 }
 
+/** The same condition beside the first: what it works out stands in its own part of the table, as does the one fact. */
 function moveLeaves(node: Node, places: ReadonlySet<number>, by: number): Node {
-  if ('of' in node) return { ...node, of: node.of.map((inner) => moveLeaves(inner, places, by)) } as Node;
-  return node.kind === 'fact' && places.has(node.at) ? { ...node, at: node.at + by } : node;
+  if (!('of' in node))
+    return node.kind === 'fact' && places.has(node.at) ? { ...node, at: node.at + by } : node;
+  const of = node.of.map((inner) => moveLeaves(inner, places, by));
+  // A named condition shares the place of what it stands for.
+  return { ...node, at: node.kind === 'named' ? of[0]!.at : node.at + by, of } as Node;
 }
 
 const holdsPlace = (node: Node, places: readonly number[]): boolean =>

@@ -37,6 +37,7 @@ function aggregate<N extends AggregateName>(
     return within?.since === undefined ? [of] : [of, within.since];
   };
   return {
+    timeless: true,
     facts,
     check: (derivation, fact, dictionary) => aggregateFaults(name, bodyOf(derivation), fact, dictionary),
     evaluate: (derivation, fact, inputs) => {

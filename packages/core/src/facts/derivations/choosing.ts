@@ -16,7 +16,12 @@ type Kind<K extends string> = Extract<Derivation, Readonly<Record<K, unknown>>>;
 
 /** Nothing is there to be known: the whole domain, and known to be empty. */
 export const none = (fact: Fact, inputs: Inputs): Derived => ({
-  bounds: domain(fact, fact.codes === undefined ? [] : inputs.codes(fact.codes), inputs.asOf.high),
+  bounds: domain(
+    fact,
+    fact.codes === undefined ? [] : inputs.codes(fact.codes),
+    // Only instants end with the moment of the case; the rest does not look at it, and so is the same at every moment.
+    fact.type === 'date-time' ? inputs.asOf.high : Infinity,
+  ),
   recorded: FALSE,
   none: true,
 });
@@ -84,7 +89,7 @@ function extreme<N extends 'lowest' | 'highest'>(
     ],
     evaluate: (derivation, fact, inputs) => {
       const present = ids(derivation)
-        .map(inputs.reading)
+        .map((id) => inputs.reading(id))
         .filter((reading) => !reading.none);
       if (present.length === 0) return none(fact, inputs);
       return {
@@ -116,7 +121,7 @@ export const firstRecorded: DerivationKind<Kind<'firstRecorded'>> = {
   check: ({ firstRecorded }, fact, dictionary) =>
     sameKindFaults('firstRecorded', firstRecorded, fact, dictionary),
   evaluate: ({ firstRecorded }, fact, inputs) => {
-    const readings = firstRecorded.map(inputs.reading);
+    const readings = firstRecorded.map((id) => inputs.reading(id));
     const recorded = readings.reduce<Truth>((sofar, reading) => or(sofar, reading.recorded), FALSE);
     const bounds = readings.reduceRight<Bounds | undefined>(passOn, undefined);
     if (bounds === undefined) return none(fact, inputs);

@@ -49,6 +49,7 @@ const moves = (operand: string, inputs: Inputs): boolean =>
 
 /** Time passed between two instants, in the unit of the fact; daylight saving does not change it. */
 export const elapsed: DerivationKind<Kind<'elapsed'>> = {
+  timeless: true,
   facts: ({ elapsed }) => between(elapsed),
   check: ({ elapsed }, fact, dictionary) => [
     ...unitFaults(fact, Object.keys(MS_PER_UNIT)),
@@ -85,6 +86,7 @@ export const elapsed: DerivationKind<Kind<'elapsed'>> = {
 
 /** Midnights on the local clock between two instants: the insertion day is day 0. A date is a local day already. */
 export const calendarDays: DerivationKind<Kind<'calendarDays'>> = {
+  timeless: true,
   facts: ({ calendarDays }) => between(calendarDays),
   check: ({ calendarDays }, fact, dictionary) => [
     ...unitFaults(fact, ['d']),

@@ -17,6 +17,17 @@ export interface Inputs {
   readonly zone: string;
 }
 
+/** The same choices, tables and moment with readings from elsewhere. */
+export const withReadings = (inputs: Inputs, reading: Inputs['reading']): Inputs => ({
+  reading,
+  parameter: (id) => inputs.parameter(id),
+  table: (id) => inputs.table(id),
+  codes: (list) => inputs.codes(list),
+  conclusion: (set) => inputs.conclusion(set),
+  asOf: inputs.asOf,
+  zone: inputs.zone,
+});
+
 /** A conclusion as a fact: what it may still be. */
 export interface ConclusionRead {
   /** Empty where the set is not about this patient, so that it concludes nothing. */
@@ -71,6 +82,11 @@ export interface DerivationKind<K extends Derivation> {
   /** Whether the types and units fit; a fault each for what does not. */
   check(derivation: K, fact: Fact, dictionary: Dictionary): readonly DerivationFault[];
   evaluate(derivation: K, fact: Fact, inputs: Inputs): Derived;
+  /**
+   * Set where what it makes of facts that nobody supplied, other than an instant, is the same at every moment and in
+   * every zone: such a result is worked out before there is a case.
+   */
+  readonly timeless?: true;
   /** The facts whose answers would make it exact. */
   asks(derivation: K, inputs: Inputs): readonly string[];
   /** Where it may cross `cuts` as time alone passes. */

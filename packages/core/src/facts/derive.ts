@@ -1,0 +1,89 @@
+import type { Fact } from '../release/fact.ts';
+import { clip } from './bounds.ts';
+import { type Derived, type Inputs, interval, NOTHING_CONCLUDED } from './derivations/kind.ts';
+import { type FactSlot, type FactTable, wholeOf } from './factTable.ts';
+import { isExact, type Reading } from './reading.ts';
+import { unknownReading } from './supplied.ts';
+import { FALSE, UNKNOWN } from './truth.ts';
+
+/** Works out a derived fact; `cause` is `impossible` where what follows lies outside the fact's limits. */
+export function derive(slot: FactSlot, inputs: Inputs): Reading {
+  const { fact } = slot;
+  const { from, kind, inputs: ids } = slot.derivation!;
+  const derived = kind.evaluate(from, fact, inputs);
+  // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
+  if ('conclusion' in from) {
+    const concluded = inputs.conclusion(from.conclusion);
+    const reading = finish(slot, derived, ids, inputs);
+    return Object.defineProperty(reading, 'inputs', { get: () => concluded.waitsFor });
+  }
+  if (ids.length > 0 && ids.every((id) => inputs.reading(id).none)) {
+    return finish(slot, { ...derived, none: true }, ids, inputs);
+  }
+  return finish(slot, derived, ids, inputs);
+}
+
+/** Rounds to the fact's step and clips to its limits. */
+function finish(slot: FactSlot, derived: Derived, ids: readonly string[], inputs: Inputs): Reading {
+  const { fact } = slot;
+  const { assumed, recorded } = derived;
+  const whole = slot.whole ?? wholeOf(slot, inputs.asOf.high);
+  if (derived.none) {
+    return { fact, bounds: whole, recorded: FALSE, cause: 'no-entry', inputs: ids, none: true };
+  }
+  const bounds = clip(derived.bounds, whole, fact.step, mayBeEmpty(fact));
+  if (bounds === undefined) {
+    return marked({ fact, bounds: whole, recorded: UNKNOWN, cause: 'impossible', inputs: ids }, assumed);
+  }
+  return marked(
+    isExact(bounds)
+      ? { fact, bounds, recorded, inputs: ids }
+      : { fact, bounds, recorded, cause: 'derived', inputs: ids },
+    assumed,
+  );
+}
+
+const marked = (reading: Reading, assumed: true | undefined): Reading =>
+  assumed ? { ...reading, assumed } : reading;
+
+const mayBeEmpty = ({ type, from }: Fact): boolean =>
+  type === 'number' && from !== undefined && ('least' in from || 'greatest' in from);
+
+/**
+ * What is read of each fact where a case says nothing at all, wherever that is the same for every case that has a
+ * moment: what looks at the moment itself, its zone or another rule set stays open.
+ */
+export function blankRow(table: FactTable): (Reading | undefined)[] {
+  const moment = interval(0, 0);
+  // Instants are read here as at that moment, for what rests on them, and left out of the result.
+  const row: (Reading | undefined)[] = [];
+  for (const slot of table.base) {
+    row[slot.place] = slot.silent ?? unknownReading(slot, 'not-supplied', UNKNOWN, { asOf: moment.high });
+  }
+  let looked = false;
+  const look = <T>(value: T): T => {
+    looked = true;
+    return value;
+  };
+  const inputs: Inputs = {
+    reading: (id) => row[table.places.get(id)!]!,
+    parameter: (id) => table.parameters.get(id)!,
+    table: (id) => table.tables.get(id)!,
+    codes: (list) => table.codes.get(list)!,
+    conclusion: () => look(NOTHING_CONCLUDED),
+    get asOf() {
+      return look(moment);
+    },
+    get zone() {
+      return look('UTC');
+    },
+  };
+  for (const slot of table.derived) {
+    const { kind, places } = slot.derivation!;
+    if (slot.whole === undefined || places.some((place) => row[place] === undefined)) continue;
+    looked = false;
+    const reading = derive(slot, inputs);
+    if ((kind.timeless || !looked) && reading.cause !== 'impossible') row[slot.place] = reading;
+  }
+  return table.slots.map(({ place, whole }) => (whole === undefined ? undefined : row[place]));
+}

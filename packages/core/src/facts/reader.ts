@@ -1,0 +1,194 @@
+import type { Problem } from '../explain/assessment.ts';
+import type { Fact } from '../release/fact.ts';
+import { disjoint, narrowed } from './bounds.ts';
+import { type ConclusionRead, type Inputs, interval } from './derivations/kind.ts';
+import { derive } from './derive.ts';
+import type { FactSlot, FactTable } from './factTable.ts';
+import { readList } from './lists.ts';
+import type { Moment } from './moment.ts';
+import { type Interval, isExact, type Reading } from './reading.ts';
+import { Readings } from './readings.ts';
+import { type Refusal, readSupplied, unknownReading } from './supplied.ts';
+import { TRUE, UNKNOWN } from './truth.ts';
+
+/** Works out what a rule set concludes from the facts read so far. */
+export type Concluder = (set: string, readings: Readings, moment: Moment) => ConclusionRead;
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+const GIVEN = 2;
+const SAID = 1;
+const NOTHING_SEARCHED: readonly unknown[] = [];
+
+/** Reads the facts of one table into a row, of which the places that nothing is said about may be filled already. */
+export class Reader implements Inputs {
+  readonly readings: Readings;
+  readonly problems: Problem[] = [];
+  readonly asOf: Interval;
+  readonly zone: string;
+  private readonly facts: FactTable;
+  private readonly moment: Moment;
+  /** By place, whether the case says anything that bears on the fact. */
+  private readonly said: Uint8Array;
+  private readonly row: (Reading | undefined)[];
+  private readonly conclude: Concluder;
+
+  constructor(facts: FactTable, moment: Moment, row: (Reading | undefined)[], conclude: Concluder) {
+    this.facts = facts;
+    this.moment = moment;
+    this.said = facts.spare.pop() ?? new Uint8Array(facts.first + facts.slots.length);
+    this.row = row;
+    this.conclude = conclude;
+    this.readings = new Readings(facts.places, row);
+    const { asOf, zone } = moment;
+    this.asOf = Number.isFinite(asOf) ? interval(asOf, asOf) : interval(-Infinity, Infinity);
+    this.zone = zone;
+  }
+
+  reading(id: string): Reading {
+    return this.row[this.facts.places.get(id)!]!;
+  }
+
+  parameter(id: string): ReturnType<Inputs['parameter']> {
+    return this.facts.parameters.get(id)!;
+  }
+
+  codes(list: string): readonly string[] {
+    return this.facts.codes.get(list)!;
+  }
+
+  conclusion(set: string): ConclusionRead {
+    return this.conclude(set, this.readings, this.moment);
+  }
+
+  table(id: string): ReturnType<Inputs['table']> {
+    return this.facts.tables.get(id)!;
+  }
+
+  /** Reads what is stated, then what follows from it; gives the keys that name no fact of the table. */
+  readAll(supplied: Readonly<Record<string, unknown>>, searched: readonly unknown[]): string[] {
+    const { facts, row, said } = this;
+    const unread: string[] = [];
+    for (const id of Object.keys(supplied)) {
+      const place = facts.places.get(id) ?? -1;
+      if (place >= facts.first && place < said.length) said[place] = GIVEN;
+      else unread.push(id);
+    }
+    // A key that is missing from a group somebody searched says something: such groups are read fact by fact.
+    for (const group of searched) {
+      for (const { place } of facts.groups.get(group as string) ?? []) said[place] ||= SAID;
+    }
+    for (const slot of facts.base) {
+      const { place } = slot;
+      if (said[place] !== 0 || row[place] === undefined) {
+        row[place] = this.readBase(
+          slot,
+          said[place] === GIVEN ? supplied[slot.fact.id] : undefined,
+          searched,
+        );
+      }
+    }
+    this.holdOrder();
+    for (const slot of facts.derived) {
+      const { place } = slot;
+      if (said[place] === GIVEN) row[place] = this.reconciled(slot, supplied[slot.fact.id]);
+      else if (row[place] === undefined || this.restsOnCase(slot)) {
+        said[place] = SAID;
+        row[place] = this.readDerived(slot);
+      }
+    }
+    this.said.fill(0);
+    facts.spare.push(this.said);
+    return unread;
+  }
+
+  private restsOnCase({ derivation }: FactSlot): boolean {
+    for (const place of derivation!.places) if (this.said[place] !== 0) return true;
+    return false;
+  }
+
+  private readBase(slot: FactSlot, raw: unknown, groups: readonly unknown[]): Reading {
+    const { fact } = slot;
+    const searched = groups.includes(slot.group);
+    if (fact.type === 'list') return this.readEntries(slot, raw, searched);
+    const { reading, refusal, confirmedUnusual } = readSupplied(slot, raw, searched, this.moment);
+    if (refusal) this.report(fact, refusal);
+    if (confirmedUnusual) {
+      this.problems.push({
+        code: 'confirmed-unusual',
+        fact: fact.id,
+        message: 'it is unusual, was confirmed and is used',
+      });
+    }
+    return reading;
+  }
+
+  /** A list that somebody gave is on record, even where it is empty. */
+  private readEntries(slot: FactSlot, raw: unknown, searched: boolean): Reading {
+    const { fact } = slot;
+    const isGiven = raw !== undefined && raw !== null && !(isObject(raw) && Object.hasOwn(raw, 'absent'));
+    if (!isGiven) return readSupplied(slot, raw, searched, this.moment).reading;
+    const read = readList(slot, raw, this, this.moment);
+    if ('code' in read) {
+      this.report(fact, read);
+      return unknownReading(slot, read.code, UNKNOWN, this.moment);
+    }
+    for (const refusal of read.refusals) this.report(fact, refusal);
+    return {
+      fact,
+      bounds: read.bounds,
+      recorded: TRUE,
+      ...(isExact(read.bounds) ? {} : { cause: 'within-bounds' }),
+    };
+  }
+
+  private readDerived(slot: FactSlot): Reading {
+    const computed = derive(slot, this);
+    if (computed.cause === 'impossible') {
+      this.report(slot.fact, {
+        code: 'impossible',
+        message: 'what follows from the other facts lies outside its limits',
+      });
+    }
+    return computed;
+  }
+
+  /** A derived fact that was supplied as well. */
+  private reconciled(slot: FactSlot, raw: unknown): Reading {
+    const computed = this.readDerived(slot);
+    const supplied = this.readBase(slot, raw, NOTHING_SEARCHED);
+    const usable = supplied.cause === undefined || supplied.cause === 'within-bounds';
+    if (!usable) return computed;
+    return disjoint(supplied.bounds, computed.bounds)
+      ? this.conflicting(slot, 'the supplied value differs from what follows from the other facts')
+      : narrowed(supplied, computed.bounds);
+  }
+
+  private report(fact: Fact, refusal: Refusal): void {
+    const { code, message, hint } = refusal;
+    this.problems.push({ code, fact: fact.id, message, ...(hint === undefined ? {} : { hint }) });
+  }
+
+  private conflicting(slot: FactSlot, message: string): Reading {
+    this.report(slot.fact, { code: 'conflicting', message });
+    return unknownReading(slot, 'conflicting', UNKNOWN, this.moment);
+  }
+
+  /** Instants that certainly lie before the one they must follow: neither of the two can be believed. */
+  private holdOrder(): void {
+    const { row } = this;
+    const broken = this.facts.ordered.filter(([later, earlier]) =>
+      isBefore(row[later.place], row[earlier.place]),
+    );
+    for (const [later, earlier] of broken) {
+      row[later.place] = this.conflicting(later, `it lies before ${earlier.fact.id}`);
+      row[earlier.place] = this.conflicting(earlier, `it lies after ${later.fact.id}`);
+    }
+  }
+}
+
+const isBefore = (later: Reading | undefined, earlier: Reading | undefined): boolean =>
+  later?.bounds.kind === 'interval' &&
+  earlier?.bounds.kind === 'interval' &&
+  later.bounds.high < earlier.bounds.low;

@@ -1,0 +1,58 @@
+import type { Fact } from '@dwellset/core';
+import { useEffect, useState } from 'preact/hooks';
+import { opened } from '../../bench/client.ts';
+import { releaseOf } from '../../words.ts';
+import { FactField } from './FactField.tsx';
+import { patient, setFact } from './state.ts';
+
+/** The questions that the chosen sets read, by group of the dictionary; answered groups stand open. */
+export function Questions({ sets }: { sets: readonly string[] }) {
+  const groups = opened.value?.dictionary.groups ?? [];
+  const read = new Map(
+    sets
+      .flatMap((set) => releaseOf(set)?.facts ?? [])
+      .filter(({ id, from }) => !from && !id.startsWith('option.'))
+      .map((fact) => [fact.id, fact]),
+  );
+  const written = new Map(opened.value?.dictionary.facts.map((fact) => [fact.id, fact]));
+  return (
+    <div class="groups">
+      {groups.map(({ id: group, title }) => {
+        // A release sorts its keys; the fields of a list are asked in the order in which they were written.
+        const own = [...read.values()]
+          .filter(({ id }) => id.startsWith(`${group}.`))
+          .map((fact) => (fact.type === 'list' ? (written.get(fact.id) ?? fact) : fact));
+        return own.length === 0 ? null : <Group key={group} title={title} own={own} />;
+      })}
+    </div>
+  );
+}
+
+function Group({ title, own }: { title: string; own: readonly Fact[] }) {
+  const { facts, timeZone } = patient.value;
+  const answered = own.filter(({ id }) => facts[id] !== undefined).length;
+  const [open, setOpen] = useState(answered > 0);
+  // Taking the last answer back does not fold the questions away under the hand that did it.
+  useEffect(() => {
+    if (answered > 0) setOpen(true);
+  }, [answered > 0]);
+  return (
+    <details open={open} onToggle={(event) => setOpen(event.currentTarget.open)} class="group">
+      <summary>
+        {title}{' '}
+        <span class="id">
+          {answered} of {own.length} answered
+        </span>
+      </summary>
+      {own.map((fact) => (
+        <FactField
+          key={fact.id}
+          fact={fact}
+          value={facts[fact.id]}
+          zone={timeZone}
+          onValue={(value) => setFact(fact.id, value)}
+        />
+      ))}
+    </details>
+  );
+}

@@ -1,0 +1,91 @@
+/// <reference types="node" />
+import { coverage } from '@dwellset/authoring';
+import { compile, evaluate, judgeCases, readCases } from '@dwellset/core';
+import { library } from '../policies/shipped.ts';
+import { edited, generate } from './generate.ts';
+import { interleaved, type Lap, type Sample, sampleOf } from './measure.ts';
+import { judgeAll, judgeOne } from './peers/own.ts';
+import { manyOf, type Subject } from './subject.ts';
+
+/** Bytes that stay while evaluations are kept (their cases aside), and those of the truths alone; per case. */
+export function kept({ plan, cases }: Subject): { readonly evaluation: number; readonly truths: number } {
+  const used = (): number => {
+    (globalThis as { gc?: () => void }).gc?.();
+    const { heapUsed, external } = process.memoryUsage();
+    return heapUsed + external;
+  };
+  const before = used();
+  const evaluations = cases.map((patient) => evaluate(plan, patient));
+  const evaluation = (used() - before) / evaluations.length;
+  return { evaluation, truths: evaluations[0]!.truths.byteLength };
+}
+
+/** Milliseconds to set up so many invented rules. */
+export async function setUp(rules: number, seed: number, rounds: number): Promise<Sample> {
+  const { release } = generate({ rules, cases: 0, seed, missing: 0 });
+  const lap: Lap = { name: 'set-up', cases: 1000, run: () => compile([release], { allow: ['draft'] }).size };
+  return (await interleaved([lap], rounds)).get(lap.name)!;
+}
+
+/** Milliseconds for all rules over cases that were read before, and for one edited rule over more of them. */
+export async function bench(
+  { plan, cases }: Subject,
+  rounds: number,
+): Promise<{ readonly all: Sample; readonly one: Sample }> {
+  const { release } = plan.sets[0]!;
+  const [few, many] = [manyOf(cases, 2000), readCases(plan, manyOf(cases, 20_000))];
+  judgeAll(judgeCases(plan, many));
+  // An edit that was seen before is remembered, so every round makes another one.
+  const edits = Array.from({ length: rounds + 1 }, (_, at) =>
+    compile([edited(release, 301 + at)], { allow: ['draft'] }),
+  );
+  let round = 0;
+  let read = readCases(plan, few);
+  const laps: Lap[] = [
+    {
+      name: 'all',
+      cases: 1000,
+      prepare: () => {
+        read = readCases(plan, few);
+      },
+      run: () => judgeAll(judgeCases(plan, read)),
+    },
+    {
+      name: 'one',
+      cases: 1000,
+      run: () => {
+        const judged = judgeCases(edits[round]!, many);
+        round += 1;
+        return judged.rule(release.id, release.rules[0]!.id).applies.length;
+      },
+    },
+  ];
+  const found = await interleaved(laps, rounds);
+  return { all: found.get('all')!, one: found.get('one')! };
+}
+
+/** Microseconds to read the text of a case with JSON.parse, and to judge the case with every condition's truth kept. */
+export async function besideParsing(
+  { plan, cases }: Subject,
+  rounds: number,
+): Promise<readonly [Sample, Sample]> {
+  const texts = cases.map((patient) => JSON.stringify(patient));
+  const laps: Lap[] = [
+    { name: 'parse', cases: cases.length, run: () => texts.map((text) => JSON.parse(text)).length },
+    { name: 'judge', cases: cases.length, run: () => cases.map((patient) => judgeOne(plan, patient)).length },
+  ];
+  const found = await interleaved(laps, rounds);
+  return [found.get('parse')!, found.get('judge')!];
+}
+
+/** Milliseconds of the analysis that there is, over one shipped set: what no vignette shows and what none can. */
+export function analysis(set: string): { readonly rules: number; readonly time: Sample } {
+  let rules = 0;
+  const times = [0, 1, 2].map(() => {
+    const start = process.cpuUsage();
+    rules = coverage(library, { set }).sets[0]!.rules.length;
+    const { user, system } = process.cpuUsage(start);
+    return (user + system) / 1000;
+  });
+  return { rules, time: sampleOf(set, times) };
+}
