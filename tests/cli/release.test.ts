@@ -13,7 +13,7 @@ test('a set is released once, with its results inside and a line in the change l
   const at = policies();
   const { code, out } = await released(at);
   expect(out).toMatch(
-    /check: passed\n {2}vignettes: passed\n {2}coverage: accepted, \d findings? – small example\n(.*\n)*? {2}mutation: accepted, \d findings? – small example\n(.*\n)*? {2}hazards: passed/,
+    /check: passed\n {2}vignettes: passed\n {2}analysis: passed\n {2}coverage: accepted, \d findings? – small example\n(.*\n)*? {2}mutation: accepted, \d findings? – small example\n(.*\n)*? {2}hazards: passed/,
   );
   expect(code).toBe(0);
   const file = join(at, 'releases/dwell-0.1.0.json');
