@@ -24,12 +24,14 @@ export interface Found {
 
 const FRAME_MS = 1000 / 60;
 const times = (ratio: number): string =>
-  `${ratio >= 10 ? Math.round(ratio).toLocaleString('en') : ratio.toFixed(2)} ×`;
+  Number.isNaN(ratio)
+    ? 'not measured'
+    : `${ratio >= 10 ? Math.round(ratio).toLocaleString('en') : ratio.toFixed(2)} ×`;
 
 export function goals({ measured, exact, kept, setUp, bench, analysis }: Found): readonly Goal[] {
   const small = measured[0]!;
   const large = measured.at(-1)!;
-  const time = (name: string, of = small): number => of.samples.get(name)!.median;
+  const time = (name: string, of = small): number => of.samples.get(name)?.median ?? Number.NaN;
   const faster = (name: string, than: string): number => time(than) / time(name);
   const overRules = (name: string): number => faster(name, WAYS.rulesEngine);
   const fromObjects = time(WAYS.rulesEngine) / (time(WAYS.columns) + time(WAYS.reading));

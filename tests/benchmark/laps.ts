@@ -29,6 +29,15 @@ const OUTCOMES = 400_000;
 const BLOCK = 8192;
 const LEAST_MS = 60;
 
+/** Nobody reads the reasons of more rules than this for one case. */
+const MOST_READ = 1000;
+
+const explainingLaps = async ({ plan, cases }: Subject): Promise<Lap[]> => [
+  await oneByOne(WAYS.spoken, cases, (patient) => explainOne(plan, patient, 'none'), LEAST_MS),
+  await oneByOne(WAYS.deciding, cases, (patient) => explainOne(plan, patient, 'deciding'), LEAST_MS),
+  await oneByOne(WAYS.explained, cases, (patient) => explainOne(plan, patient, 'all'), LEAST_MS),
+];
+
 /** Every way, over so many cases as one lap takes. */
 export async function lapsOf(subject: Subject): Promise<readonly Lap[]> {
   const { plan, cases, plainCases, plainRules } = subject;
@@ -38,9 +47,7 @@ export async function lapsOf(subject: Subject): Promise<readonly Lap[]> {
     await one(WAYS.rulesEngine, plainCases, jsonRulesEngine(plainRules), LEAST_MS),
     await one(WAYS.logicEngine, plainCases, jsonLogic(plainRules), LEAST_MS),
     await one(WAYS.judged, cases, (patient) => judgeOne(plan, patient), LEAST_MS),
-    await one(WAYS.spoken, cases, (patient) => explainOne(plan, patient, 'none'), LEAST_MS),
-    await one(WAYS.deciding, cases, (patient) => explainOne(plan, patient, 'deciding'), LEAST_MS),
-    await one(WAYS.explained, cases, (patient) => explainOne(plan, patient, 'all'), LEAST_MS),
+    ...(subject.rules > MOST_READ ? [] : await explainingLaps(subject)),
     ...manyLaps(subject, many),
     ...(await sqlLaps(subject)),
   ];
