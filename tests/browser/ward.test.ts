@@ -44,6 +44,38 @@ describe('whom a change affects on an invented ward', () => {
   });
 });
 
+describe('what is wrong with rules by themselves', () => {
+  test('a rule that can never apply any more is found beside what was accepted, and a patient shows what is', async () => {
+    const page = await bench.page('#/set/removal/rule/scan-now', await bench.context());
+    const text = page.getByRole('textbox', { name: 'Text', exact: true });
+    const drained = (value: boolean) =>
+      `{ "fact": "voiding.since-removal", "operator": "equal", "value": ${value} }`;
+    const before = await text.inputValue();
+    await text.fill(
+      before.replace(
+        /"when": \{ "condition": "[^"]+" \}/,
+        `"when": { "all": [${drained(true)}, ${drained(false)}] }`,
+      ),
+    );
+    await page.getByRole('link', { name: 'Findings', exact: true }).click();
+    await page.getByRole('heading', { name: 'By your changes' }).waitFor();
+    await page.getByText('"No void after removal" (scan-now) can never apply', { exact: false }).waitFor();
+    await page
+      .getByRole('status')
+      .filter({ hasText: 'left open' })
+      .filter({ hasNotText: 'so far' })
+      .waitFor();
+    await page.getByText(/found and accepted, with the reason$/).click();
+    expect(await barriers(page)).toEqual([]);
+    await page.getByRole('link', { name: 'A patient who shows it' }).first().click();
+    await page.locator('.assessment').waitFor();
+    const told = await page.locator('.assessment .advice').first().textContent();
+    await page.reload();
+    await page.locator('.assessment').waitFor();
+    expect(await page.locator('.assessment .advice').first().textContent()).toBe(told);
+  });
+});
+
 test('reloads without a server, with the draft, once it has been opened', async () => {
   const context = await bench.context();
   const page = await bench.page('', context);
