@@ -24,11 +24,12 @@ const counts = z.tuple([count, count]);
 const factIds = z.array(factId);
 const optionState = z.enum(['open', 'to-confirm', 'held', 'ruled-out']).meta({ id: 'option-state' });
 
-/** The item in the hand: how it stands, the rules that exclude it, and those that remark on it, in rule order. */
+/** The item in the hand: how it stands, and the rules that exclude it, prefer it and remark on it, in rule order. */
 const itemInHand = z
   .strictObject({
     state: optionState.exactOptional(),
     excludedBy: z.array(kebab).exactOptional(),
+    preferredBy: z.array(kebab).exactOptional(),
     remarks: z.array(kebab).exactOptional(),
   })
   .meta({ id: 'item-in-hand' });
