@@ -25,6 +25,24 @@ describe('mistakes planted in a rule', () => {
     expect(set.all).toEqual({ planted: 4, noticed: 4, withoutEffect: 0, percent: 100 });
   });
 
+  it('that are noticed come with the vignette that does, and what it gets otherwise', () => {
+    const set = tried({ when: many }, [
+      [{ 'care.count': 1 }, 'does-not-apply'],
+      [{ 'care.count': 2 }, 'applies'],
+    ]);
+    const limits = set.noticed.filter(({ kind }) => kind === 'limit');
+    expect(
+      limits.map(({ after, by, telling }) => [after, by.rule, telling.case.facts['care.count']]),
+    ).toEqual([
+      [{ ...many, value: 1 }, 'one', 1],
+      [{ ...many, value: 3 }, 'one', 2],
+    ]);
+    expect(limits.flatMap(({ telling }) => telling.differences)).toEqual([
+      { what: 'rules.one', as: 'does-not-apply', with: 'applies' },
+      { what: 'rules.one', as: 'applies', with: 'does-not-apply' },
+    ]);
+  });
+
   it('that nobody notices come with a patient who tells them from the rule as it stands', () => {
     const set = tried({ when: many, locked: true }, [
       [{ 'care.count': 0 }, 'does-not-apply'],

@@ -73,6 +73,7 @@ export type {
   Mistake,
   MistakeKind,
   Mutation,
+  Noticed,
   SetMutation,
   Survivor,
   Tally,

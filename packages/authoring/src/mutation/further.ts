@@ -1,5 +1,5 @@
 import { evaluate, explain, type Fact, type Plan, type Reading, type Release } from '@dwellset/core';
-import { mismatches, readFor } from '../vignettes/expectations.ts';
+import { type Mismatch, mismatches, readFor } from '../vignettes/expectations.ts';
 import type { Read } from './notice.ts';
 
 /** Facts that follow from a local choice, or from the conclusion of a set that uses it. */
@@ -11,13 +11,16 @@ export function factsBehind([own, ...read]: readonly Release[], id: string): rea
   );
 }
 
-/** A vignette in which all those facts are read as before says the same, unless it looks at questions or texts. */
-export function failsAlone(
+/**
+ * The expectations that fail under a plan of its own. A vignette in which all those facts are read as before says the
+ * same, unless it looks at questions or texts.
+ */
+export function missedAlone(
   { evaluation: before, expect }: Read,
   plan: Plan,
   set: string,
   facts: readonly Fact[],
-): boolean {
+): Mismatch[] {
   const after = evaluate(plan, before.case);
   const same =
     expect.ask === undefined &&
@@ -26,7 +29,7 @@ export function failsAlone(
       const [a, b] = [before.readings.get(id), after.readings.get(id)];
       return a !== undefined && b !== undefined && written(a) === written(b);
     });
-  return !same && mismatches(expect, explain(after, readFor(expect)), set).length > 0;
+  return same ? [] : mismatches(expect, explain(after, readFor(expect)), set);
 }
 
 /** A reading as text. JSON knows neither maps nor the end of an open interval. */

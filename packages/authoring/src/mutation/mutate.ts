@@ -12,11 +12,11 @@ import {
   vignettesOf,
 } from '../vignettes/runVignettes.ts';
 import { defaultEdits, withChoice } from './defaults.ts';
-import { factsBehind, failsAlone } from './further.ts';
-import { fails, noticedBy, type Read, readAll } from './notice.ts';
+import { factsBehind, missedAlone } from './further.ts';
+import { differenceIn, missedIn, type NoticedBy, noticedBy, type Read, readAll } from './notice.ts';
 import { type Patch, patched, rulesUnder } from './patch.ts';
 import { type Planted, plantIn } from './plant.ts';
-import type { Mistake, Mutation, SetMutation, Survivor, Tally } from './shape.ts';
+import type { Mistake, Mutation, Noticed, SetMutation, Survivor, Tally } from './shape.ts';
 import { tell } from './telling.ts';
 import { type Together, together } from './together.ts';
 
@@ -49,6 +49,7 @@ function mutateSet(
     refused,
     all: tally([], []),
     locked: tally([], []),
+    noticed: [],
     survivors: [],
   });
   const plan = planOf(library, set.id, options);
@@ -68,13 +69,13 @@ function mutateSet(
   );
   const reads = readAll(beside, vignettes);
   // A vignette that fails by itself would notice everything.
-  const failing = reads.filter((read) => fails(read, beside.own));
+  const failing = reads.filter((read) => missedIn(read, beside.own).length > 0);
   if (failing.length > 0) {
     return refuse(
       failing.map(({ rule: of, id }) => `the vignette \`${of}/${id}\` does not come out as it must`),
     );
   }
-  const survivors = survivorsOf({ plan, releases, planted, beside, reads, vignettes });
+  const { noticed, survivors } = tryAll({ plan, releases, planted, beside, reads, vignettes });
   const mistakes = planted.map(({ mistake }) => mistake);
   return {
     set: set.id,
@@ -84,6 +85,7 @@ function mutateSet(
       mistakes.filter(({ locked }) => locked),
       survivors.filter(({ locked }) => locked),
     ),
+    noticed,
     survivors,
   };
 }
@@ -120,23 +122,42 @@ interface Tried {
   readonly vignettes: readonly ReadyVignette[];
 }
 
-function survivorsOf({ plan, releases, planted, beside, reads, vignettes }: Tried): Survivor[] {
+function tryAll(tried: Tried): Pick<SetMutation, 'noticed' | 'survivors'> {
+  const { plan, releases, planted, beside, reads, vignettes } = tried;
   const release = releases[0]!;
   const scenes = scenesOf(beside.own.plan, momentOf(vignettes));
-  return planted.flatMap(({ mistake, patch }, index): Survivor[] => {
+  const noticed: Noticed[] = [];
+  const survivors: Survivor[] = [];
+  planted.forEach(({ mistake, patch }, index) => {
     const variant = beside.variants[index]!;
+    // Those of a rule that the mistake is in are the likeliest to fail.
     const first = (rule: string): number => (mistake.rules.includes(rule) ? 0 : 1);
     const ordered = [...reads].sort((a, b) => first(a.rule) - first(b.rule));
-    if (noticedBy(ordered, beside, variant)) return [];
     const withMistake = once(() => compile(changed(releases, patch), ALLOW));
-    const told = () => tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
     // A choice also enters where facts are derived, and where a conclusion is read.
     const further = 'parameter' in patch ? factsBehind(releases, patch.parameter) : [];
-    if (further.length === 0) return [{ ...mistake, ...told() }];
-    if (ordered.some((read) => failsAlone(read, withMistake(), release.id, further))) return [];
-    const { looked, ...rest } = told();
-    return [{ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } }];
+    const alone = (): NoticedBy | undefined => {
+      for (const read of further.length === 0 ? [] : ordered) {
+        const missed = missedAlone(read, withMistake(), release.id, further);
+        if (missed.length > 0) return { read, differences: missed.map(differenceIn) };
+      }
+      return undefined;
+    };
+    const by = noticedBy(ordered, beside, variant) ?? alone();
+    if (by) {
+      const { read, differences } = by;
+      const telling = { case: read.evaluation.case, differences };
+      noticed.push({ ...mistake, by: { rule: read.rule, vignette: read.id }, telling });
+      return;
+    }
+    const told = tell(beside.own, variant, { asItStands: plan, withMistake }, scenes);
+    if (further.length === 0) survivors.push({ ...mistake, ...told });
+    else {
+      const { looked, ...rest } = told;
+      survivors.push({ ...mistake, ...rest, verdict: 'unnoticed', looked: { ...looked, complete: false } });
+    }
   });
+  return { noticed, survivors };
 }
 
 const changed = (releases: readonly Release[], patch: Patch): readonly Release[] =>

@@ -10,8 +10,9 @@ import {
   UNKNOWN,
 } from '@dwellset/core';
 import type { Expectation } from '../documents/vignettes.ts';
-import { mismatches, readFor } from '../vignettes/expectations.ts';
+import { type Mismatch, mismatches, readFor } from '../vignettes/expectations.ts';
 import type { ReadyVignette } from '../vignettes/runVignettes.ts';
+import type { Difference } from './shape.ts';
 import type { Together, Variant } from './together.ts';
 
 /** A vignette and what it read, for the set as it stands and for every mistake at once. */
@@ -40,8 +41,8 @@ const OUTCOMES: readonly string[] = ['applies', 'does-not-apply', 'not-in-scope'
 /** What a mistake does to the rules in one vignette, short of explaining it. */
 interface Effect {
   readonly differs: boolean;
-  /** An expected outcome is missed. */
-  readonly missed: boolean;
+  /** An expected outcome that is missed. */
+  readonly missed: Difference | undefined;
   /** Something changed is undecided, so that what is asked, or the word for a check, may be another. */
   readonly open: boolean;
   /** Stock lists of whose options something else is said. */
@@ -80,7 +81,8 @@ function effectOf(
   const limits = [own.set.population, own.set.gate].map(truthOf);
   const changed = [variant.set.population, variant.set.gate].map(truthOf);
   const outside = limits.some((truth, at) => truth !== changed[at]);
-  let [differs, missed, open] = [outside, false, false];
+  let [differs, open] = [outside, false];
+  let missed: Difference | undefined;
   const kinds = new Set<string>(outside ? Object.keys(own.set.stock) : []);
   for (const { rule, other, perOption } of changes) {
     const before = ruleTruths(own.set, rule, truthOf);
@@ -91,7 +93,9 @@ function effectOf(
       if (kind !== undefined) kinds.add(kind);
     }
     const expected = expect.rules?.[rule.rule.id];
-    if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) missed = true;
+    if (expected !== undefined && OUTCOMES.includes(expected) && expected !== after.outcome) {
+      missed ??= { what: `rules.${rule.rule.id}`, as: before.outcome, with: after.outcome };
+    }
     open ||= after.outcome === 'undetermined';
     if (!perOption || kind === undefined) continue;
     for (const option of evaluation.options(own.set.release.id, kind)) {
@@ -136,21 +140,35 @@ function names(expect: Expectation, { kinds }: Effect): boolean {
   );
 }
 
+/** The vignette that notices a mistake, and what it sees. */
+export interface NoticedBy {
+  readonly read: Read;
+  readonly differences: readonly Difference[];
+}
+
 /**
  * The first vignette whose expectations fail with the mistake. Only those are explained in which the mistake changes a
  * truth or leaves something open; elsewhere the assessment is the same to the letter.
  */
-export function noticedBy(reads: readonly Read[], { own }: Together, variant: Variant): boolean {
+export function noticedBy(
+  reads: readonly Read[],
+  { own }: Together,
+  variant: Variant,
+): NoticedBy | undefined {
   const changes = changesIn(own, variant);
   const later: Read[] = [];
   for (const read of reads) {
     const effect = effectOf(read, own, variant, changes);
-    if (effect.missed) return true;
+    if (effect.missed) return { read, differences: [effect.missed] };
     if (!names(read.expect, effect)) continue;
     if (effect.differs || (looksCloser(read.expect) && (effect.open || read.expect.deciding !== undefined)))
       later.push(read);
   }
-  return later.some((read) => fails(read, variant));
+  for (const read of later) {
+    const missed = missedIn(read, variant);
+    if (missed.length > 0) return { read, differences: missed.map(differenceIn) };
+  }
+  return undefined;
 }
 
 /** What was read stays; the rules that are explained are those of another plan over the same table of truths. */
@@ -167,8 +185,13 @@ const judgedBy = (read: Evaluation, plan: Plan): Evaluation => ({
   optionReadings: (set, kind, option) => read.optionReadings(set, kind, option),
 });
 
-/** Whether an expectation fails under the rules of a variant. */
-export function fails({ evaluation, expect }: Read, { plan, set }: Variant): boolean {
-  const assessment = explain(judgedBy(evaluation, plan), readFor(expect));
-  return mismatches(expect, assessment, set.release.id).length > 0;
+/** The expectations that fail under the rules of a variant. */
+export function missedIn({ evaluation, expect }: Read, { plan, set }: Variant): Mismatch[] {
+  return mismatches(expect, explain(judgedBy(evaluation, plan), readFor(expect)), set.release.id);
+}
+
+/** A vignette holds as the rules stand, so that what it expects is what they say. */
+export function differenceIn({ what, expected, received }: Mismatch): Difference {
+  const said = (value: unknown): string => (Array.isArray(value) ? value.join(', ') : String(value ?? ''));
+  return { what, as: said(expected), with: said(received) };
 }

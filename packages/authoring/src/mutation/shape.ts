@@ -20,7 +20,7 @@ export interface Mistake {
 }
 
 /** What the same patient gets from the rules as they stand and with the mistake. */
-interface Difference {
+export interface Difference {
   /** `rules.<rule>`, `options.<kind>.<option>`, `conclusion`, `advice` … */
   readonly what: string;
   readonly as: string;
@@ -44,6 +44,12 @@ export interface Survivor extends Mistake {
   readonly telling?: TellingCase;
 }
 
+/** A mistake, the first vignette that notices it, and what it expects against what it gets with the mistake. */
+export interface Noticed extends Mistake {
+  readonly by: { readonly rule: string; readonly vignette: string };
+  readonly telling: TellingCase;
+}
+
 export interface Tally {
   readonly planted: number;
   readonly noticed: number;
@@ -60,6 +66,7 @@ export interface SetMutation {
   readonly all: Tally;
   /** The same for mistakes in what a locked rule rests on. */
   readonly locked: Tally;
+  readonly noticed: readonly Noticed[];
   readonly survivors: readonly Survivor[];
 }
 
