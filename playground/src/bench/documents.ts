@@ -1,7 +1,7 @@
 /** Path → text. */
 export type Files = ReadonlyMap<string, string>;
 
-export const RULES = 'rules';
+const RULES = 'rules';
 const patientsOf = (set: string): string => `patients-${set}`;
 
 /** The documents of the policies, fetched part by part and each but once. */

@@ -4,7 +4,7 @@ import type { Ledger } from '../../bench/ledger.ts';
 import { checkOf, OutcomeMark } from '../../parts/Mark.tsx';
 import { address } from '../../route.ts';
 
-export interface Column {
+interface Column {
   readonly rule: string;
   readonly isCheck: boolean;
 }

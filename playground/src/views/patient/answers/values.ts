@@ -1,7 +1,7 @@
 import type { AbsentReason, CaseValue, Fact, StatedValue } from '@dwellset/core';
 
 /** What a fact of the dictionary and a field of a list have in common: how it is answered. */
-export type Asked = Pick<Fact, 'type' | 'unit' | 'step' | 'limits' | 'codes' | 'monthMeans'>;
+type Asked = Pick<Fact, 'type' | 'unit' | 'step' | 'limits' | 'codes' | 'monthMeans'>;
 
 export interface AnswerProps {
   readonly asked: Asked;
