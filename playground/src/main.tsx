@@ -3,9 +3,10 @@ import { render } from 'preact';
 import { App } from './App.tsx';
 import { openBench, settled } from './bench/client.ts';
 import { keepDraft } from './draft/keep.ts';
-import { keepPage } from './offline/offline.ts';
+import { followNewer, keepPage } from './offline/offline.ts';
 import { keepPatient } from './views/patient/state.ts';
 
+followNewer();
 render(<App />, document.querySelector('#page')!);
 await Promise.all([keepDraft(), keepPatient()]);
 openBench();

@@ -15,6 +15,8 @@ const root = fileURLToPath(new URL('../../playground', import.meta.url));
 export interface Bench {
   readonly url: string;
   readonly browser: Browser;
+  /** The folder that is served. */
+  readonly folder: string;
   /** For one test: closed when that ends. */
   context(options?: BrowserContextOptions): Promise<BrowserContext>;
   /** A page at an address of the bench, once the rules are read; what the browser complains about lands in `complaints`. */
@@ -49,6 +51,7 @@ export async function startBench(): Promise<Bench> {
   return {
     url,
     browser,
+    folder: outDir,
     complaints,
     context: async (options = {}) => {
       const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });

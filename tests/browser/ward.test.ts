@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Bench, barriers, startBench } from './bench.ts';
+import { deployNewer } from './deploy.ts';
 
 const INTERVAL = { name: 'Longest time without a review of need' } as const;
 
@@ -74,6 +75,38 @@ describe('what is wrong with rules by themselves', () => {
     await page.locator('.assessment').waitFor();
     expect(await page.locator('.assessment .advice').first().textContent()).toBe(told);
   });
+});
+
+test('a newer build waits until somebody takes it, then every page is of it alone, and the draft stays', async () => {
+  const [before, after] = ['Review, removal and follow-up', 'Review, removal and what follows'];
+  const context = await bench.context();
+  const page = await bench.page('#/set/removal/choices', context);
+  await page.getByRole('spinbutton', INTERVAL).fill('12');
+  await page.getByText('kept in this browser').waitFor();
+  await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)');
+  deployNewer(bench.folder, before, after);
+
+  await page.reload();
+  await page.getByText('A newer test bench lies ready; your draft stays.').waitFor();
+  const second = await bench.page('#/set/removal', context);
+  // What the server has is another build by now; until that is asked for, pages are of the older one.
+  await second.getByRole('heading', { level: 1, name: before, exact: true }).waitFor();
+  const scripts = (of: Page) =>
+    of.evaluate<string[]>(
+      "performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => /\\/(assets|policies)\\//.test(name))",
+    );
+  expect((await scripts(second)).filter((name) => name.includes('.newer.'))).toEqual([]);
+
+  await page.getByRole('button', { name: 'Load it' }).click();
+  await second.getByRole('heading', { level: 1, name: after, exact: true }).waitFor();
+  await page.locator('.changes-line strong', { hasText: /^\d+ patients? chang/ }).waitFor();
+  expect(await page.getByRole('spinbutton', INTERVAL).inputValue()).toBe('12');
+  for (const one of [page, second]) {
+    const loaded = await scripts(one);
+    expect(loaded.length).toBeGreaterThan(5);
+    expect(loaded.filter((name) => !name.includes('.newer.'))).toEqual([]);
+  }
+  expect(await page.evaluate<number>('caches.keys().then((keys) => keys.length)')).toBe(1);
 });
 
 test('reloads without a server, with the draft, once it has been opened', async () => {

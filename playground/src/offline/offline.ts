@@ -5,12 +5,17 @@ export const newer = signal<ServiceWorker | undefined>(undefined);
 
 export const takeNewer = (): void => newer.value?.postMessage('take over');
 
+/** Loads the page anew when a newer build takes over, however early: the files of the older one are gone then. */
+export function followNewer(): void {
+  if (!('serviceWorker' in navigator)) return;
+  const { serviceWorker } = navigator;
+  if (serviceWorker.controller) serviceWorker.addEventListener('controllerchange', () => location.reload());
+}
+
 /** Keeps the page for use without a network. Where a browser cannot, everything else works as before. */
 export async function keepPage(): Promise<void> {
   if (!('serviceWorker' in navigator)) return;
   const { serviceWorker } = navigator;
-  // A page of the older build would ask for files that are gone.
-  if (serviceWorker.controller) serviceWorker.addEventListener('controllerchange', () => location.reload());
   try {
     const registration = await serviceWorker.register(new URL('sw.js', document.baseURI));
     const look = (): void => {

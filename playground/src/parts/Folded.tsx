@@ -4,16 +4,18 @@ import { useState } from 'preact/hooks';
 /** A fold whose inside is made when it is first opened: a page of a hundred folds would make them all for nobody. */
 export function Folded({
   summary,
+  open = false,
   children,
 }: {
   summary: ComponentChildren;
+  open?: boolean;
   children: () => ComponentChildren;
 }) {
-  const [seen, setSeen] = useState(false);
+  const [seen, setSeen] = useState(open);
   return (
-    <details onToggle={(event) => event.currentTarget.open && setSeen(true)}>
+    <details open={open} onToggle={(event) => event.currentTarget.open && setSeen(true)}>
       <summary>{summary}</summary>
-      {seen && children()}
+      {(seen || open) && children()}
     </details>
   );
 }

@@ -80,13 +80,16 @@ function Cell({ ledger, row, rule, isCheck, at, focusable }: CellProps) {
   const before = changed ? ledger.outcome('base', row, rule) : undefined;
   const said = (outcome: NonNullable<typeof now>): string =>
     outcomeWords({ outcome, ...(isCheck && { check: checkOf(outcome) }) });
+  const end = !changed ? '' : before ? `, as published: ${said(before)}` : ', a rule of your own';
   return (
-    <td class={changed ? 'cell inked' : 'cell'} data-at={at} tabIndex={focusable ? 0 : -1}>
+    // A name and no hidden text: fifteen hundred clipped texts are most of what drawing a screen of cells costs.
+    <td
+      class={changed ? 'cell inked' : 'cell'}
+      data-at={at}
+      tabIndex={focusable ? 0 : -1}
+      aria-label={`${now ? said(now) : 'not yet tried'}${end}`}
+    >
       {now && <OutcomeMark outcome={now} check={isCheck} />}
-      <span class="unseen">
-        {now ? said(now) : 'not yet tried'}
-        {changed && (before ? `, as published: ${said(before)}` : ', a rule of your own')}
-      </span>
     </td>
   );
 }

@@ -32,8 +32,12 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
     addEventListener('resize', measure);
     return () => removeEventListener('resize', measure);
   }, []);
-  const visible = useRows(scroller, rows.length, height);
-  const drawn = useGradually(visible.items.map(({ index }) => index));
+  // Lines come with their marks; drawn without, every cell would be drawn twice.
+  const visible = useRows(scroller, ledger.rules.length === 0 ? 0 : rows.length, height);
+  const drawn = useGradually(
+    visible.items.map(({ index }) => index),
+    rules.length + 1,
+  );
   const release = releaseOf(ledger.set);
   const written = useMemo(() => new Map(release?.rules.map((rule) => [rule.id, rule])), [release]);
   const title = (rule: string) => written.get(rule)?.title ?? rule;
@@ -142,16 +146,8 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
             )}
           </tr>
         </thead>
-        <tbody
-          ref={body}
-          onKeyDown={onKeyDown}
-          onFocusIn={onFocusIn}
-          onClick={onClick}
-          style={{
-            '--before': `${visible.before}px`,
-            '--after': `${visible.after + (visible.items.length - drawn) * height}px`,
-          }}
-        >
+        <Gap height={visible.before} />
+        <tbody ref={body} onKeyDown={onKeyDown} onFocusIn={onFocusIn} onClick={onClick}>
           {visible.items.slice(0, drawn).map(({ index }) => {
             const row = rows[index]!;
             const patient = ledger.rows[row];
@@ -173,7 +169,21 @@ export function LedgerTable({ ledger, rules, rows, caption, whole = false }: Pro
             );
           })}
         </tbody>
+        <Gap height={visible.after + (visible.items.length - drawn) * height} />
       </table>
     </div>
   );
 }
+
+/**
+ * The room of lines out of view. A line of its own: what is stated for a whole body of lines is worked out anew for
+ * each of its cells.
+ */
+const Gap = ({ height }: { height: number }) =>
+  height === 0 ? null : (
+    <tbody class="gap" aria-hidden="true">
+      <tr>
+        <td style={{ height: `${height}px` }} />
+      </tr>
+    </tbody>
+  );

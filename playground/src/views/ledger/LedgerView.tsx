@@ -104,7 +104,7 @@ export function LedgerView({ set }: { set: string }) {
       <LedgerTable
         whole
         ledger={ledger}
-        rules={ledger.rules}
+        rules={ledger.rules.length === 0 ? release.rules.map(({ id }) => id) : ledger.rules}
         rows={rows}
         caption={`Invented patients by the rules of ${release.title}`}
       />
