@@ -10,7 +10,7 @@ import type { Blank, PlanSet, Program } from './plan.ts';
 type Row = readonly (Reading | undefined)[];
 
 /** The stock lists of all sets side by side; an option is known by its number in that row. */
-export interface StockList {
+interface StockList {
   readonly set: string;
   readonly kind: string;
   readonly items: readonly StockItem[];
@@ -18,7 +18,7 @@ export interface StockList {
 }
 
 /** A fact that follows from the option and the patient, and the planes of the leaves over it. */
-export interface MovingFact {
+interface MovingFact {
   readonly slot: FactSlot;
   readonly leaves: readonly { readonly plane: number; readonly test: LeafTest }[];
 }
