@@ -4,7 +4,8 @@ import { type Inputs, withReadings } from './derivations/kind.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
 import type { Moment } from './moment.ts';
 import { type ItemRead, isExact, type ListRead, type Reading } from './reading.ts';
-import { type Refusal, readSupplied } from './supplied.ts';
+import { readSupplied } from './supplied.ts';
+import type { Refusal } from './value.ts';
 
 /** More entries than a chart of one patient can hold are a mistake. */
 const MOST_ITEMS = 5000;

@@ -8,8 +8,9 @@ import { readList } from './lists.ts';
 import type { Moment } from './moment.ts';
 import { type Interval, isExact, type Reading } from './reading.ts';
 import { Readings } from './readings.ts';
-import { type Refusal, readSupplied, unknownReading } from './supplied.ts';
+import { readSupplied, unknownReading } from './supplied.ts';
 import { TRUE, UNKNOWN } from './truth.ts';
+import type { Refusal } from './value.ts';
 
 /** Works out what a rule set concludes from the facts read so far. */
 export type Concluder = (set: string, readings: Readings, moment: Moment) => ConclusionRead;
