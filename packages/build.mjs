@@ -27,8 +27,8 @@ for (const name of ORDER) {
     inputOptions: { checks: { pluginTimings: false } },
     config: false,
     tsconfig: new URL('../tsconfig.json', import.meta.url).pathname,
-    // File by file, so that a page carries only what it calls; in one file what a module sets up at its top stays.
-    unbundle: name === 'core',
+    // File by file, so that a page carries only what it calls: in one file what a module sets up at its top stays.
+    unbundle: name === 'core' || name === 'authoring',
     deps: { skipNodeModulesBundle: true },
   });
 }

@@ -1,4 +1,5 @@
-import { buildRelease, GATES, type Gate, runGates } from '@dwellset/authoring';
+import { buildRelease, GATES, type Gate, mutate, runGates } from '@dwellset/authoring';
+import { cautions, mutationText } from '@dwellset/wording';
 import { describe, expect, test } from 'vitest';
 import { secondEngine } from '../../packages/cli/src/gates/secondEngine.ts';
 import { library } from './shipped.ts';
@@ -28,6 +29,35 @@ describe.each(SETS)('%s could be released as it stands', (set) => {
       const { release } = buildRelease(library, set);
       const [result] = await runGates([gate], { library, release: release! }, new Map());
       expect(result).toMatchObject({ outcome: 'passed', findings: [] });
+    },
+    MINUTES,
+  );
+});
+
+const isLimit = ({ kind, before }: { readonly kind: string; readonly before: unknown }): boolean =>
+  kind === 'limit' || (kind === 'default' && typeof before === 'number');
+
+describe.each(SETS)('any limit of %s that is moved by one step', (set) => {
+  test(
+    'is noticed and explained by a patient, or proven to change nothing',
+    () => {
+      const [tried] = mutate(library, { set }).sets;
+      const noticed = tried!.noticed.filter(isLimit);
+      expect(tried!.survivors.filter(isLimit).filter(({ verdict }) => verdict === 'unnoticed')).toEqual([]);
+      expect(noticed.length).toBeGreaterThan(0);
+      const { release } = buildRelease(library, set);
+      const one = { ...tried!, survivors: [], noticed };
+      const text = mutationText(
+        { sets: [one] },
+        { releases: [release!], least: 95, noticed: true, width: 5000 },
+      );
+      for (const { by, telling, place } of noticed) {
+        expect(telling.differences.length).toBeGreaterThan(0);
+        expect(text).toContain(`${place.path}:${place.range.line}:${place.range.column}`);
+        expect(text).toContain(`Noticed by the vignette ${by.rule}/${by.vignette}: `);
+      }
+      expect(text.match(/; with the mistake: /g)!.length).toBeGreaterThanOrEqual(noticed.length);
+      for (const caution of cautions) expect(text).toContain(caution);
     },
     MINUTES,
   );

@@ -31,7 +31,21 @@ export interface MutateOptions extends VignetteOptions {
  */
 export function mutate(library: Library, { set: only, rule, ...options }: MutateOptions = {}): Mutation {
   const sets = [...library.sets.values()].filter(({ id }) => only === undefined || id === only);
-  return { sets: sets.map((set) => mutateSet(library, set, rule, options)) };
+  const asPublished = rule === undefined && Object.keys(options).length === 0;
+  return {
+    sets: sets.map((set) =>
+      asPublished ? mutateOnce(library, set) : mutateSet(library, set, rule, options),
+    ),
+  };
+}
+
+/** A library never changes, and its published sets are tried for the gate and for whoever reads what it found. */
+const published = new WeakMap<LibrarySet, SetMutation>();
+
+function mutateOnce(library: Library, set: LibrarySet): SetMutation {
+  const known = published.get(set) ?? mutateSet(library, set, undefined, {});
+  published.set(set, known);
+  return known;
 }
 
 const ALLOW = { allow: ['draft', 'retired', 'withdrawn', 'out-of-period'] } as const;

@@ -13,7 +13,7 @@ export const mutate: Command = {
   details: [
     'A comparison more or less strict or turned round, a limit one step off, a code left out or taken for another, "all" for "any", a condition or a "not" left out, another default of a local choice. Nothing is written.',
     'Each mistake that no expectation notices is listed with a patient who would have shown it: write a vignette of it. A mistake proven to be without effect does not count.',
-    'With --rule only what that rule rests on is tried.',
+    'With --rule only what that rule rests on is tried, and what is noticed is listed too, each with the patient who shows it.',
     `Fewer than ${LEAST} % noticed in a set is a failure, or fewer than --least; so is one unnoticed mistake in what a locked rule rests on.`,
   ],
   options: {
@@ -42,7 +42,10 @@ export const mutate: Command = {
     const tried = sets.flatMap((set) => plant(library, { set, ...options }).sets);
     const releases = sets.map((set) => releaseOf(policies, set));
     return {
-      text: mutationText({ sets: tried }, { width: columns(), releases, shown: policies.shown, least }),
+      text: mutationText(
+        { sets: tried },
+        { width: columns(), releases, shown: policies.shown, least, noticed: rule !== undefined },
+      ),
       failed: tried.some((set) => !noticesEnough(set, least)),
     };
   },

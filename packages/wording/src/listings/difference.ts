@@ -1,5 +1,5 @@
 import { outcomeWords } from '../assessment/proof.ts';
-import { counted, listed, upperFirst, type Words } from '../words.ts';
+import { counted, factTitle, listed, upperFirst, type Words } from '../words.ts';
 
 /** One thing that two evaluations of the same patient say otherwise. */
 export interface DifferenceShown {
@@ -13,6 +13,17 @@ const STATES: Readonly<Record<string, string>> = {
   'to-confirm': 'to confirm',
   held: 'held',
   'ruled-out': 'ruled out',
+};
+
+const stateWord = (state: string): string => STATES[state] ?? state;
+const truthWord = (truth: string): string => (truth === 'true' ? 'yes' : truth === 'false' ? 'no' : truth);
+
+/** What an expectation says of the item in the hand. */
+const CHOSEN: Readonly<Record<string, string>> = {
+  state: 'how it stands',
+  excludedBy: 'ruled out by',
+  preferredBy: 'preferred by',
+  remarks: 'remarks of',
 };
 
 const OUTCOMES = ['applies', 'does-not-apply', 'undetermined', 'not-in-scope', 'switched-off'] as const;
@@ -44,11 +55,18 @@ function aboutWords(
           .split(', ')
           .map((id) => words.rules.get(`${set}/${id}`) ?? id)
           .join(', ');
+  const facts = (ids: string): string =>
+    ids === ''
+      ? 'nothing'
+      : ids
+          .split(', ')
+          .map((id) => factTitle(id, words))
+          .join(', ');
   switch (about) {
     case 'rules':
       return [0, `"${words.rules.get(`${set}/${first}`) ?? first}"`, ruleWord];
     case 'options':
-      return [second === 'chosen' ? 1 : 2, itemOf(first, second), (state) => STATES[state] ?? state];
+      return [second === 'chosen' ? 1 : 2, itemOf(first, second), stateWord];
     case 'excluded':
       return [3, `${itemOf(first, second)} is ruled out by`, rules];
     case 'remarks':
@@ -60,7 +78,32 @@ function aboutWords(
     case 'compliance':
       return [7, 'all checks met', (word) => word];
     case 'advice':
+    case 'speaks':
       return [8, 'what is said', rules];
+    case 'summary':
+      return [8, `the words of "${words.rules.get(`${set}/${first}`) ?? first}"`, (text) => `"${text}"`];
+    case 'first':
+      return [8, `first in the ${first} list`, (item) => item];
+    case 'chosen':
+      return [
+        8,
+        `the ${first} in the hand, ${CHOSEN[second] ?? second}`,
+        second === 'state' ? stateWord : rules,
+      ];
+    case 'nothingLeft':
+      return [8, `rules that leave nothing in the ${first} list`, rules];
+    case 'provisional':
+      return [8, `the order of the ${first} list may change`, truthWord];
+    case 'ask':
+      return [8, 'what is asked', facts];
+    case 'deciding':
+      return [8, `what decides "${words.rules.get(`${set}/${first}`) ?? first}"`, facts];
+    case 'problems':
+      return [
+        8,
+        `what is wrong with ${factTitle([first, second].join('.'), words)}`,
+        (code) => code || 'nothing',
+      ];
     default:
       return [9, `the order of the ${first} list`, (word) => word];
   }

@@ -7,8 +7,8 @@ import { type DifferenceShown, differenceWords } from './difference.ts';
 import { mistakeWords } from './mistake.ts';
 import { patientWords } from './patient.ts';
 
-/** A planted mistake that the vignettes did not notice. */
-interface SurvivorShown {
+/** A planted mistake. */
+interface MistakeShown {
   readonly kind: string;
   readonly home: {
     readonly rule?: string;
@@ -23,9 +23,24 @@ interface SurvivorShown {
   readonly locked: boolean;
   readonly before: Condition | Constant;
   readonly after?: Condition | Constant;
+}
+
+interface TellingShown {
+  readonly case: Case;
+  readonly differences: readonly DifferenceShown[];
+}
+
+/** A mistake that no vignette notices. */
+interface SurvivorShown extends MistakeShown {
   readonly verdict: 'without-effect' | 'unnoticed';
   readonly looked: { readonly boxes: number; readonly facts: readonly string[]; readonly complete: boolean };
-  readonly telling?: { readonly case: Case; readonly differences: readonly DifferenceShown[] };
+  readonly telling?: TellingShown;
+}
+
+/** A mistake with the vignette that notices it: what that expects, and what it gets with the mistake. */
+interface NoticedShown extends MistakeShown {
+  readonly by: { readonly rule: string; readonly vignette: string };
+  readonly telling: TellingShown;
 }
 
 interface TallyShown {
@@ -42,6 +57,7 @@ export interface SetMutationShown {
   readonly all: TallyShown;
   readonly locked: TallyShown;
   readonly survivors: readonly SurvivorShown[];
+  readonly noticed?: readonly NoticedShown[];
 }
 
 export interface MutationTextOptions {
@@ -50,6 +66,8 @@ export interface MutationTextOptions {
   readonly shown?: (path: string) => string;
   /** The percentage that the vignettes of every set must notice. */
   readonly least: number;
+  /** Whether what is noticed is listed too, each with the patient who shows it. */
+  readonly noticed?: boolean;
 }
 
 /** Whether the vignettes of a set notice as much as they must: everything that touches a locked rule. */
@@ -98,8 +116,31 @@ function survivorLines(
   ];
 }
 
+function noticedLines(
+  set: string,
+  mistake: NoticedShown,
+  { releases, shown }: MutationTextOptions,
+  width: number,
+): string[] {
+  const words = wordsOf(releases);
+  const { place, locked, by, telling } = mistake;
+  const said = mistakeWords(
+    mistake,
+    releases.find(({ id }) => id === set),
+    words,
+  );
+  return [
+    placeWords({ path: shown?.(place.path) ?? place.path, range: place.range }),
+    ...[
+      `${locked ? 'locked · ' : ''}${said}`,
+      `Noticed by the vignette ${by.rule}/${by.vignette}: ${patientWords(telling.case, words)}.`,
+      ...differenceWords(set, telling.differences, words, 'with the mistake'),
+    ].flatMap((text) => wrap(text, width, '  ', '     ')),
+  ];
+}
+
 function setBlocks(set: SetMutationShown, options: MutationTextOptions, width: number): string[][] {
-  const { all, locked, refused, survivors } = set;
+  const { all, locked, refused, survivors, noticed = [] } = set;
   const heading = clean(
     `${set.set}: ${counted(all.planted, 'mistake')} planted one at a time, ${counted(set.vignettes, 'vignette')}`,
   );
@@ -116,6 +157,12 @@ function setBlocks(set: SetMutationShown, options: MutationTextOptions, width: n
     [heading, ...tallyLine(LABELS.all, all), ...tallyLine(LABELS.locked, locked)],
     ...list(`Not noticed in ${set.set}`, 'unnoticed'),
     ...list(`Without effect in ${set.set}, so that nobody could notice`, 'without-effect'),
+    ...(options.noticed && noticed.length > 0
+      ? [
+          [clean(`Noticed in ${set.set}`)],
+          ...noticed.map((mistake) => noticedLines(set.set, mistake, options, width)),
+        ]
+      : []),
   ];
 }
 
