@@ -74,23 +74,24 @@ test('the policies hold rule sets with vignettes', () => {
 });
 
 // The published ones are tried in full by the gates of a release.
-describe('every third vignette comes out the same on both engines as a hospital has amended its set', () => {
+describe('every sixth vignette comes out the same on both engines as a hospital has amended its set', () => {
   test.each(AMENDED)(
     '%s, %s',
     async (id, hospital, set) => {
-      const tried = vignettes(set).filter((_, at) => at % 3 === 0);
+      const tried = vignettes(set).filter((_, at) => at % 6 === 0);
       expect(await disagreements(planOf(id, hospital), tried)).toEqual([]);
     },
     MINUTES,
   );
 });
 
-describe('every vignette with half of its facts never supplied comes out the same on both engines', () => {
+describe('every other vignette with half of its facts never supplied comes out the same on both engines', () => {
   test.each(SETS)(
     '%s',
     async (id, set) => {
-      // The even facts of every other vignette, the odd facts of those between: neighbours differ in little.
-      const thin = vignettes(set).map(({ id: vignette, patient }, at) => ({
+      // The even facts of one, the odd facts of the next: neighbours differ in little.
+      const tried = vignettes(set).filter((_, at) => at % 2 === 0);
+      const thin = tried.map(({ id: vignette, patient }, at) => ({
         id: `${vignette}, ${at % 2 === 0 ? 'even' : 'odd'} facts only`,
         patient: thinned(patient, at % 2 === 0 ? 0 : 1),
       }));

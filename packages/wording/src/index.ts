@@ -68,7 +68,7 @@ export {
   type ScoreboardTextOptions,
   scoreboardText,
 } from './listings/scoreboard.ts';
-export { changedInWords, changedWords, tallyWords } from './listings/tally.ts';
+export { changedInWords, changedWords, READS_DIFFERENTLY, tallyWords } from './listings/tally.ts';
 export { type VignetteShown, vignettesText } from './listings/vignettes.ts';
 export {
   affectedWords,

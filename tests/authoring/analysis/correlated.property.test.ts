@@ -160,7 +160,7 @@ it.each(GROUPS)('what is certain of facts that hang together holds of every pati
         agree(`redundant ${own} ${other}`, speaks && !alone, true);
       }
     }),
-    { numRuns: 25, seed: Number(process.env.SEED ?? Date.now() % 2 ** 31) },
+    { numRuns: 25, seed: Number(process.env.SEED ?? 20_261_125) },
   );
   expect(certain).toBeGreaterThan(0);
 });

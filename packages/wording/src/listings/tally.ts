@@ -36,6 +36,10 @@ export function tallyWords(counts: ReadonlyMap<Outcome, number>, isCheck = false
   return parts.length === 0 ? 'No patient has been tried.' : `${upperFirst(parts.join(', '))}.`;
 }
 
+/** What it means that a patient only reads differently. */
+export const READS_DIFFERENTLY =
+  'to read differently is to end as published in every rule, with other words, another order of items or another conclusion';
+
 /** `3 patients change`; `reads` counts those for whom the rules end as before and only texts or ranks differ. */
 export function changedWords(changed: number, reads = 0): string {
   const differently = `${counted(reads, 'patient', 'patients')} ${reads === 1 ? 'reads' : 'read'} differently`;

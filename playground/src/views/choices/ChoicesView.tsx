@@ -21,8 +21,11 @@ export function ChoicesView({ set }: { set: string }) {
   const search = useSignal('');
   if (!release) return null;
   const wanted = search.value.trim().toLowerCase();
-  const found = release.parameters.filter(({ title, id }) => `${title} ${id}`.toLowerCase().includes(wanted));
-  const tables = release.tables.filter(({ title, id }) => `${title} ${id}`.toLowerCase().includes(wanted));
+  // Word by word: who looks for the "review interval" does not know how its title begins.
+  const isWanted = ({ title, id }: { readonly title: string; readonly id: string }): boolean =>
+    wanted.split(/\s+/).every((word) => `${title} ${id}`.toLowerCase().includes(word));
+  const found = release.parameters.filter(isWanted);
+  const tables = release.tables.filter(isWanted);
   return (
     <article class="wide two">
       <div>

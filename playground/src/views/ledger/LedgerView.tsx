@@ -1,4 +1,4 @@
-import { changedWords, counted, upperFirst } from '@dwellset/wording';
+import { changedWords, counted, READS_DIFFERENTLY, upperFirst } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { built, ledgerOf, opened, settled } from '../../bench/client.ts';
 import type { Ledger } from '../../bench/ledger.ts';
@@ -154,7 +154,8 @@ export function Changed({ set }: { set: string }) {
             ? 'Being tried …'
             : changedWords(changed, reads)}
       </strong>
-      {settled.value || changed + reads === 0 ? '' : ' so far'}
+      {settled.value || changed + reads === 0 ? '' : ' so far; the others are being tried'}
+      {settled.value && reads > 0 && <span class="aside"> – {READS_DIFFERENTLY}</span>}
       {others.map(({ id, release, counts, isUntried }) => (
         <span key={id}>
           {' · '}

@@ -72,7 +72,7 @@ export function* redundant(subject: Subject): Generator<Draft> {
       const other = others.find((one) => isCovered(subject, rule, [one], 'if-missing') === true);
       if (other === undefined) continue;
       found.add(rule);
-      yield certain(subject, 'redundant', rule, [other]);
+      yield draftOf(subject, 'redundant', rule, [other]);
     }
   }
 }
@@ -86,7 +86,7 @@ export function* neverStands(subject: Subject): Generator<Draft> {
     const higher = subject.rules.filter((other) => rankOf(other) >= 0 && rankOf(other) < rankOf(rule));
     if (higher.length === 0) continue;
     const covered = isCovered(subject, rule, higher);
-    if (covered === true) yield certain(subject, 'never-stands', rule, narrowed(subject, rule, higher));
+    if (covered === true) yield draftOf(subject, 'never-stands', rule, narrowed(subject, rule, higher));
     if (covered === 'unsure') yield possible(subject, 'never-stands', rule);
   }
 }
@@ -100,7 +100,7 @@ export function* alwaysFolded(subject: Subject): Generator<Draft> {
     if (folders.length === 0 || (locked && advice?.indicator === 'critical')) continue;
     const covered = isCovered(subject, rule, folders, 'if-missing');
     if (covered === true) {
-      yield certain(subject, 'always-folded', rule, narrowed(subject, rule, folders));
+      yield draftOf(subject, 'always-folded', rule, narrowed(subject, rule, folders));
     } else if (locked) yield* lockFolded(subject, rule, folders);
   }
 }
@@ -145,15 +145,17 @@ export const headsOf = (rules: readonly string[]): string[] => [
 
 type Covering = 'redundant' | 'never-stands' | 'always-folded';
 
-function certain(subject: Subject, kind: Covering, rule: PlanRule, by: readonly PlanRule[]): Draft {
+/** Certain where somebody is shown to whom the rule applies; of a rule that applies to nobody it would say nothing. */
+function draftOf(subject: Subject, kind: Covering, rule: PlanRule, by: readonly PlanRule[]): Draft {
   const of = [rule, ...by].map(({ rule: { id } }) => id);
   const example = seek(subject, allApply(subject, [rule]));
+  const shown = typeof example === 'object' ? shownBy(subject, example.patient, headsOf(of)) : undefined;
   return {
     kind,
     of,
-    certainty: 'certain',
+    certainty: shown ? 'certain' : 'possible',
     place: placeOf(subject, rule),
-    ...(typeof example === 'object' && { witness: shownBy(subject, example.patient, headsOf(of)) }),
+    ...(shown && { witness: shown }),
     proof: proofOf(subject, nodesOf(subject, [rule, ...by])),
   };
 }
