@@ -1,4 +1,5 @@
 /// <reference types="node" />
+import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus } from 'node:os';
 import type { Arguments } from './arguments.ts';
@@ -33,4 +34,6 @@ export function writeReadme(text: string): void {
   const [start, end] = [known.indexOf(START), known.indexOf(END)];
   if (start === -1 || end < start) throw new Error(`README.md has no ${START} … ${END}`);
   writeFileSync(README, `${known.slice(0, start + START.length)}\n\n${text}\n\n${known.slice(end)}`);
+  // Columns are lined up as everywhere else.
+  execFileSync('npx', ['biome', 'format', '--write', README], { stdio: 'ignore' });
 }

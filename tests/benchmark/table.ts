@@ -25,7 +25,9 @@ export function ratio(value: number): string {
   return digits.toLocaleString('en', { maximumFractionDigits: 3 });
 }
 
-const percent = (share: number): string => (share === 0 ? '0' : `${(100 * share).toFixed(1)} %`);
+/** What there is of is not rounded away. */
+const percent = (share: number): string =>
+  share === 0 ? '0' : share < 0.001 ? '< 0.1 %' : `${(100 * share).toFixed(1)} %`;
 
 const speedOf = (name: string, { samples }: Measured): string => {
   const base = samples.get(WAYS.rulesEngine)!.median;
