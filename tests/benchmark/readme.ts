@@ -2,6 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { availableParallelism, cpus } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import type { Arguments } from './arguments.ts';
 
 const README = new URL('../../README.md', import.meta.url);
@@ -35,5 +36,5 @@ export function writeReadme(text: string): void {
   if (start === -1 || end < start) throw new Error(`README.md has no ${START} … ${END}`);
   writeFileSync(README, `${known.slice(0, start + START.length)}\n\n${text}\n\n${known.slice(end)}`);
   // Columns are lined up as everywhere else.
-  execFileSync('npx', ['biome', 'format', '--write', README], { stdio: 'ignore' });
+  execFileSync('npx', ['biome', 'format', '--write', fileURLToPath(README)], { stdio: 'ignore' });
 }
