@@ -99,6 +99,7 @@ test('a newer build waits until somebody takes it, then every page is of it alon
 
   await page.getByRole('button', { name: 'Load it' }).click();
   await second.getByRole('heading', { level: 1, name: after, exact: true }).waitFor();
+  await page.bringToFront();
   await page.locator('.changes-line strong', { hasText: /^\d+ patients? chang/ }).waitFor();
   expect(await page.getByRole('spinbutton', INTERVAL).inputValue()).toBe('12');
   for (const one of [page, second]) {

@@ -14,6 +14,7 @@ interface Judged {
 }
 
 const NONE = 255;
+const HIDDEN_MS = 200;
 const NOTHING: readonly string[] = [];
 const nothing = (): Judged => ({
   rules: [],
@@ -45,10 +46,15 @@ export class Ledger {
     this.#changed.clear();
     if (this.#isTold) return;
     this.#isTold = true;
-    requestAnimationFrame(() => {
+    const draw = (): void => {
+      cancelAnimationFrame(frame);
+      clearTimeout(timer);
       this.#isTold = false;
       this.tick.value += 1;
-    });
+    };
+    const frame = requestAnimationFrame(draw);
+    // A window behind another has no frames, and is read when it comes to the front.
+    const timer = setTimeout(draw, HIDDEN_MS);
   }
 
   patients(rows: readonly Row[]): void {
