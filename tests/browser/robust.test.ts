@@ -21,6 +21,7 @@ const VIEWS = {
   'a new rule': '#/set/removal/add',
   'a stock list': '#/set/catheter-choice/stock/catheter',
   patient: '#/set/removal/patient?for=review-due/review-25-hours-ago',
+  findings: '#/findings',
   changes: '#/changes',
   committee: '#/review',
   'no such page': '#/nowhere',

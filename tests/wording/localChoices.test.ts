@@ -78,20 +78,30 @@ test('a limit that decided only what is folded away can be followed as well', ()
   expect(text).toContain('Time after an operation when removal is considered: 24 h, as published');
 });
 
-test('why is a bag overdue on day six here? The cell of the table that was changed stands beside it, others do not', () => {
-  const sets = releasesFor(library, 'maintenance-bundle', { hospital: 'harrowmere' });
-  const { base, vignettes } = library.sets.get('maintenance-bundle')!.vignettes.get('leg-bag-changed')!.value;
-  const onDaySix = caseOf(base, vignettes.find(({ id }) => id === 'leg-bag-changed-day-six')!);
-  const plan = compile(sets, { allow: ['draft'] });
-  const assessment = assess(plan, onDaySix, { reasons: 'all' });
-  const text = flat(assessmentText(assessment, { releases: sets, width: 5000 }));
-  const page = parsed(assessmentHtml(assessment, { releases: sets })).text;
-  const [bag] = assessment.advice.filter(({ rule }) => rule === 'leg-bag-changed');
-  expect(bag?.summary).toContain('here at most 5');
-  for (const shown of [text, page]) {
-    expect(shown).toContain('leg bag: 5 days here, 7 days as published – Leg bags leaked at the tap');
-  }
-  expect(text).not.toContain('Full bags were found');
+describe('an advice that a cell of a table makes speak', () => {
+  const releases = releasesFor(library, 'maintenance-bundle', { hospital: 'harrowmere' });
+  const plan = compile(releases, { allow: ['draft'] });
+  const of = (rule: string, id: string): Assessment => {
+    const { base, vignettes } = library.sets.get('maintenance-bundle')!.vignettes.get(rule)!.value;
+    return assess(plan, caseOf(base, vignettes.find((one) => one.id === id)!), { reasons: 'all' });
+  };
+  const CELL = 'leg bag: 5 days here, 7 days as published – Leg bags leaked at the tap';
+
+  test('tells the cell that was changed here and why, and no other change', () => {
+    const assessment = of('leg-bag-changed', 'leg-bag-changed-day-six');
+    const [bag] = assessment.advice.filter(({ rule }) => rule === 'leg-bag-changed');
+    expect(bag?.summary).toContain('here at most 5');
+    const text = flat(assessmentText(assessment, { releases, width: 5000 }));
+    expect(text).toContain(CELL);
+    expect(text).not.toContain('Full bags were found');
+    expect(parsed(assessmentHtml(assessment, { releases })).text).toContain(CELL);
+  });
+
+  test('does not tell a cell of another row', () => {
+    const assessment = of('valve-changed', 'valve-changed-day-eight');
+    expect(assessment.advice.map(({ rule }) => rule)).toContain('valve-changed');
+    expect(flat(assessmentText(assessment, { releases, width: 5000 }))).not.toContain('leg bag: 5 days');
+  });
 });
 
 /** A value off the cautious side of the published one, within everything else that is asked of it. */

@@ -84,6 +84,7 @@ export {
 export { reportHtml } from './report/html.ts';
 export { reportJunit } from './report/junit.ts';
 export { reportMarkdown } from './report/markdown.ts';
+export { vignetteFailed } from './report/results.ts';
 export type { ReportedGate, ReportedSet, ReportShown } from './report/shown.ts';
 export { sourceWords, statusWords } from './status.ts';
 export { causeWords } from './values/cause.ts';

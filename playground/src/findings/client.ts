@@ -3,7 +3,7 @@ import { Background } from '../background.ts';
 import { addresses, built, opened, trying } from '../bench/client.ts';
 import type { FindingsNews, FindingsOrder, FoundHere } from './shapes.ts';
 
-/** What the newest run has found so far, and what the run before had found until it began. */
+/** What the newest run has found so far. */
 export const found = signal<readonly FoundHere[]>([]);
 
 const order = (one: FindingsOrder): FindingsOrder => one;
@@ -15,10 +15,10 @@ export const findings = new Background<FindingsNews>({
     const changed = Object.keys(built.peek().releases);
     const all = opened.peek()?.sets.map(({ id }) => id) ?? [];
     const sets = [...changed, ...all.filter((id) => !changed.includes(id))];
+    found.value = [];
     return order({ kind: 'analyse', generation, amendment: trying.peek(), sets, changed });
   },
   hear: (news) => {
-    if (news.kind === 'begun') found.value = [];
-    else found.value = [...found.value, ...news.found];
+    found.value = [...found.value, ...news.found];
   },
 });

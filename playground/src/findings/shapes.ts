@@ -21,6 +21,8 @@ export interface FoundHere {
 }
 
 /** What that worker says beside the steps of its work. */
-export type FindingsNews =
-  | { readonly kind: 'begun'; readonly generation: number }
-  | { readonly kind: 'found'; readonly generation: number; readonly found: readonly FoundHere[] };
+export interface FindingsNews {
+  readonly kind: 'found';
+  readonly generation: number;
+  readonly found: readonly FoundHere[];
+}

@@ -31,8 +31,15 @@ async function analyse({
   const of = (changed.length + sets.filter((set) => !published.has(set)).length) * ANALYSIS_STEPS;
   /** Each kind of search in turn, with a pause to hear a newer order; that one ends it. */
   async function take(steps: ReturnType<typeof analysing>, tell: (found: readonly Finding[]) => void) {
-    for (const found of steps) {
-      tell(found);
+    for (;;) {
+      const step = steps.next();
+      if (step.done) {
+        const { set, refused } = step.value;
+        // Of rules that do not run nothing is known, which is not that nothing is wrong with them.
+        if (refused) throw new Error(`${set} does not run: ${refused.join('; ')}`);
+        return;
+      }
+      tell(step.value);
       done += 1;
       post({ kind: 'progress', generation, done, of });
       await pause();
@@ -43,7 +50,6 @@ async function analyse({
     const found = findings.map((finding): FoundHere => ({ finding, published: isPublished(finding) }));
     if (found.length > 0) post({ kind: 'found', generation, found });
   };
-  post({ kind: 'begun', generation });
   for (const set of sets) {
     const isChanged = changed.includes(set);
     const known = published.get(set);

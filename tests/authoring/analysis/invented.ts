@@ -1,6 +1,6 @@
 import { type Library, readLibrary } from '@dwellset/authoring';
 import { filesOf } from '../fixture.ts';
-import { doc, type Json, rule as ruleOf, set as setOf } from '../invented/documents.ts';
+import { doc, grounds, type Json, rule as ruleOf, set as setOf } from '../invented/documents.ts';
 
 /** `holds('care.count', '>=', 2)`; with a name in the place of the value, a local choice. */
 export const holds = (fact: string, sign: string, value?: unknown): Json => ({
@@ -122,19 +122,7 @@ export function invented({ set, rules, sizes, accepted }: Invented): Library {
         ],
         tables: [],
       }),
-      'sources.json': doc('sources', {
-        sources: [{ id: 'guide', kind: 'teaching', body: 'Invented', title: 'Guide', year: 2029 }],
-      }),
-      'evidence/care.json': doc('evidence', {
-        topic: 'care',
-        evidence: [
-          {
-            id: 'ev-review',
-            statement: 'Invented.',
-            from: [{ source: 'guide', locator: 'p. 1', grade: 'ungraded', status: 'read' }],
-          },
-        ],
-      }),
+      ...grounds,
       'care/ruleset.json': setOf('care', {
         shape: 'advice',
         rules: Object.keys(rules),

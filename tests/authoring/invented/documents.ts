@@ -1,6 +1,23 @@
 export type Json = Record<string, unknown>;
 export const doc = (kind: string, rest: Json): Json => ({ $schema: `urn:dwellset:${kind}:1`, ...rest });
 
+/** One source and one piece of evidence, for rules that rest on something. */
+export const grounds: Readonly<Record<string, Json>> = {
+  'sources.json': doc('sources', {
+    sources: [{ id: 'guide', kind: 'teaching', body: 'Invented', title: 'Guide', year: 2029 }],
+  }),
+  'evidence/care.json': doc('evidence', {
+    topic: 'care',
+    evidence: [
+      {
+        id: 'ev-review',
+        statement: 'Invented.',
+        from: [{ source: 'guide', locator: 'p. 1', grade: 'ungraded', status: 'read' }],
+      },
+    ],
+  }),
+};
+
 export const rule = (id: string, rest: Json): Json => ({
   id,
   title: `Title of ${id}`,

@@ -1,6 +1,6 @@
 import { type Library, readLibrary } from '@dwellset/authoring';
 import { filesOf } from '../fixture.ts';
-import { doc, type Json, rule, set } from './documents.ts';
+import { doc, grounds, type Json, rule, set } from './documents.ts';
 
 export const yes = (fact: string): Json => ({ fact, operator: 'equal', value: true });
 
@@ -46,19 +46,7 @@ export function small(given: {
       ],
       tables: [],
     }),
-    'sources.json': doc('sources', {
-      sources: [{ id: 'guide', kind: 'teaching', body: 'Invented', title: 'Guide', year: 2029 }],
-    }),
-    'evidence/care.json': doc('evidence', {
-      topic: 'care',
-      evidence: [
-        {
-          id: 'ev-review',
-          statement: 'Invented.',
-          from: [{ source: 'guide', locator: 'p. 1', grade: 'ungraded', status: 'read' }],
-        },
-      ],
-    }),
+    ...grounds,
   };
   const facts = [
     flag('care.pain'),

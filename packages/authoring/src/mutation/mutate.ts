@@ -40,11 +40,13 @@ export function mutate(library: Library, { set: only, rule, ...options }: Mutate
 }
 
 /** A library never changes, and its published sets are tried for the gate and for whoever reads what it found. */
-const published = new WeakMap<LibrarySet, SetMutation>();
+const published = new WeakMap<Library, Map<string, SetMutation>>();
 
 function mutateOnce(library: Library, set: LibrarySet): SetMutation {
-  const known = published.get(set) ?? mutateSet(library, set, undefined, {});
-  published.set(set, known);
+  const sets = published.get(library) ?? new Map<string, SetMutation>();
+  published.set(library, sets);
+  const known = sets.get(set.id) ?? mutateSet(library, set, undefined, {});
+  sets.set(set.id, known);
   return known;
 }
 

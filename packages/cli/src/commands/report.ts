@@ -20,6 +20,7 @@ import {
   reportHtml,
   reportJunit,
   reportMarkdown,
+  vignetteFailed,
 } from '@dwellset/wording';
 import { CannotRun, type Finished } from '../cannotRun.ts';
 import { type Command, POLICIES } from '../command.ts';
@@ -167,6 +168,6 @@ const hasFailed = ({ sets, findings, withdrawals }: ReportShown): boolean =>
   sets.some(
     ({ release: { id, version }, gates, vignettes }) =>
       gates.some(({ outcome }) => outcome === 'refused') ||
-      vignettes.some(({ mismatches, changedBy }) => mismatches.length > 0 && changedBy === undefined) ||
+      vignettes.some(vignetteFailed) ||
       withdrawals.some((one) => one.id === id && one.version === version),
   );

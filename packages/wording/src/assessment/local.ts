@@ -1,6 +1,6 @@
 import type { Advice, AmendmentRecord } from '@dwellset/core';
 import { inForce, sameValue } from '../choices/allowed.ts';
-import { choicesBehind, columnsBehindAdvice } from '../choices/behind.ts';
+import { choicesBehind, isCellBehind } from '../choices/behind.ts';
 import { cellOf } from '../choices/cells.ts';
 import { amountWords } from '../values/units.ts';
 import { factTitle, lowerFirst } from '../words.ts';
@@ -38,11 +38,7 @@ export function changeWords(change: LocalChange, context: Pick<Content, 'words'>
 /** What the hospital changed in a rule that speaks, or in the local choices that made it speak, with its reasons. */
 export function localChanges(advice: Advice, context: Content): string[] {
   const choices = choicesBehind(advice, context);
-  const columns = columnsBehindAdvice(advice, context);
-  const isCell = (item: string): boolean => {
-    const [table, row, column] = item.split('/');
-    return row !== undefined && columns.has(`${table}/${column}`);
-  };
+  const isCell = isCellBehind(advice, context);
   const changes = (setOf(context, advice.set)?.amendment?.changes ?? []).filter(
     ({ item }) => item === advice.rule || choices.has(item) || isCell(item),
   );

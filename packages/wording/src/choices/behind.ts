@@ -2,7 +2,7 @@ import { type Advice, PLACE, type Reason, type RuleReasons, type RuleResult } fr
 import { type Content, ruleOf } from '../assessment/context.ts';
 import { nearMisses } from '../assessment/nearMiss.ts';
 import { shownReasons } from '../assessment/proof.ts';
-import { columnsBehind } from './cells.ts';
+import { usesOfFacts } from './uses.ts';
 
 /** The local choices at the deciding ends of a statement of reasons. */
 function decisive(reason: Reason | undefined, found: Set<string>): void {
@@ -40,16 +40,42 @@ function decidingFacts(reason: Reason | undefined, found: Set<string>): void {
   if ('of' in reason) for (const part of reason.of) decidingFacts(part, found);
 }
 
-/** The columns of tables, as `table/column`, that what made one advice speak is looked up in. */
-export function columnsBehindAdvice({ set, rule }: Advice, content: Content): ReadonlySet<string> {
+/** The code that was read for a fact, where some statement of reasons tells it. */
+function codeRead(fact: string, { assessment: { ruleSets } }: Content): string | undefined {
+  const within = (reason: Reason | undefined): string | undefined => {
+    if (reason?.kind === 'fact' && reason.read.fact === fact && typeof reason.read.value === 'string')
+      return reason.read.value;
+    return reason && 'of' in reason ? firstOf(reason.of, within) : undefined;
+  };
+  return firstOf(ruleSets, ({ rules }) =>
+    firstOf(rules, ({ reasons }) => firstOf(Object.values(reasons ?? {}) as Reason[], within)),
+  );
+}
+
+function firstOf<T>(items: readonly T[], find: (item: T) => string | undefined): string | undefined {
+  for (const item of items) {
+    const found = find(item);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
+
+/**
+ * Whether a cell, named as `table/row/column`, is what made one advice speak. Where the row that was read is told
+ * nowhere, every row of the column may be.
+ */
+export function isCellBehind({ set, rule }: Advice, content: Content): (item: string) => boolean {
   const release = content.releases.find(({ id }) => id === set);
-  const found = new Set<string>();
-  if (release === undefined) return found;
   const reasons = ruleOf(content, set, rule)?.reasons;
   const facts = new Set<string>();
   for (const part of [reasons?.scope, reasons?.when, reasons?.expect]) decidingFacts(part, facts);
-  for (const fact of facts) columnsBehind(fact, release, found);
-  return found;
+  const read = release ? [...usesOfFacts(facts, release).lookups] : [];
+  return (item) => {
+    const [table, row, column] = item.split('/');
+    return read.some(
+      (one) => one.table === table && one.column === column && row === (codeRead(one.key, content) ?? row),
+    );
+  };
 }
 
 /** Rules that a local choice decided, or that read it, by the choice. */

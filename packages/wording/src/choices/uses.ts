@@ -1,11 +1,15 @@
-import type { Condition, Release, Rule } from '@dwellset/core';
+import type { Condition, Derivation, Release, Rule } from '@dwellset/core';
 
 /** Everything of the dictionary and the local choices that one rule turns on, however indirectly. */
 export interface Uses {
   readonly facts: ReadonlySet<string>;
   readonly parameters: ReadonlySet<string>;
   readonly tables: ReadonlySet<string>;
+  /** Where a value is looked up in a table, and by which fact. */
+  readonly lookups: ReadonlySet<Lookup>;
 }
+
+type Lookup = Extract<Derivation, { readonly lookup: unknown }>['lookup'];
 
 /** Parts of a rule in which conditions and places of texts stand. */
 const spokenParts = ({ scope, when, expect, excludes, prefers, remarks, advice }: Rule): unknown[] => [
@@ -27,6 +31,7 @@ function usesOf(start: readonly unknown[], release: Release): Uses {
   const facts = new Set<string>();
   const parameters = new Set<string>();
   const tables = new Set<string>();
+  const lookups = new Set<Lookup>();
   const named = new Set<string>();
   const known = {
     facts: new Map(release.facts.map((fact) => [fact.id, fact])),
@@ -39,6 +44,7 @@ function usesOf(start: readonly unknown[], release: Release): Uses {
     const fact = known.facts.get(text);
     if (fact === undefined || facts.has(text)) return;
     facts.add(text);
+    if (fact.from && 'lookup' in fact.from) lookups.add(fact.from.lookup);
     walk(fact.from);
   };
   const walk = (value: unknown): void => {
@@ -56,7 +62,7 @@ function usesOf(start: readonly unknown[], release: Release): Uses {
     }
   };
   start.forEach(walk);
-  return { facts, parameters, tables };
+  return { facts, parameters, tables, lookups };
 }
 
 export const usesOfRule = (rule: Rule, release: Release): Uses => usesOf(spokenParts(rule), release);
@@ -64,3 +70,5 @@ export const usesOfRule = (rule: Rule, release: Release): Uses => usesOf(spokenP
 /** What the set as a whole turns on: its patients and when it is asked. */
 export const usesOfSet = ({ population, scope }: Release, release: Release): Uses =>
   usesOf([population?.when, scope] satisfies (Condition | undefined)[], release);
+
+export const usesOfFacts = (facts: Iterable<string>, release: Release): Uses => usesOf([...facts], release);

@@ -99,9 +99,9 @@ export const proofWords = (facts: readonly string[], certainty: FindingShown['ce
 export const ANALYSIS_SAYS =
   'Nothing found is a statement about these kinds of mistakes only, and about patients of whom everything that matters is known.';
 
-/** How much is left open, and how much of it an author's own changes brought about. */
-export function findingsWords(open: number, own: number): string {
-  if (open === 0) return 'Nothing is left open';
+/** How much is left open, and how much of it an author's own changes brought about; before the end nothing is settled. */
+export function findingsWords(open: number, own: number, isThrough: boolean): string {
+  if (open === 0) return isThrough ? 'Nothing is left open' : 'Nothing found so far';
   const by = own === 0 ? '' : own === open ? ', by your changes' : `, ${own} of them by your changes`;
-  return `${counted(open, 'finding')} left open${by}`;
+  return `${counted(open, 'finding')} left open${by}${isThrough ? '' : ' so far'}`;
 }

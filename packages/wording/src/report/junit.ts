@@ -1,6 +1,6 @@
 import { cautions } from '../cautions.ts';
 import { clean } from '../layout.ts';
-import { hasFailed, mismatchWords } from './results.ts';
+import { mismatchWords, vignetteFailed } from './results.ts';
 import type { ReportedGate, ReportShown } from './shown.ts';
 
 const ENTITIES: Readonly<Record<string, string>> = {
@@ -69,7 +69,7 @@ export function reportJunit({ sets, findings }: ReportShown): string {
         vignettes.map((one) => ({
           classname: `vignettes.${id}`,
           name: `${one.id}: ${one.title}`,
-          ...(hasFailed(one) && { failure: mismatchWords(one) }),
+          ...(vignetteFailed(one) && { failure: mismatchWords(one) }),
           ...(one.changedBy && { out: `changed by local policy: ${mismatchWords(one)}` }),
         })),
       ],

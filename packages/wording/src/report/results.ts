@@ -18,7 +18,7 @@ const some = (lines: readonly string[]): string[] => [
   ...(lines.length > MOST ? [`and ${lines.length - MOST} more`] : []),
 ];
 
-export const hasFailed = ({ mismatches, changedBy }: VignetteShown): boolean =>
+export const vignetteFailed = ({ mismatches, changedBy }: VignetteShown): boolean =>
   mismatches.length > 0 && changedBy === undefined;
 
 /** What was expected and what came out, in one line. */
@@ -47,7 +47,7 @@ export function openPart({ sets, findings, withdrawals }: ReportShown): ReportPa
       .filter(({ outcome }) => outcome === 'refused' || outcome === 'accepted' || outcome === 'not-run')
       .map((gate) => gateEntry(gate, `${release.id} · ${gate.gate}`)),
   );
-  const failed = sets.flatMap(({ vignettes }) => vignettes.filter(hasFailed));
+  const failed = sets.flatMap(({ vignettes }) => vignettes.filter(vignetteFailed));
   const taken = sets.flatMap(({ release: { id, version } }) =>
     withdrawals.filter((one) => one.id === id && one.version === version),
   );
@@ -154,7 +154,7 @@ export const resultsPart = ({ sets }: ReportShown): ReportPart => ({
 });
 
 function countWords(results: readonly VignetteShown[]): string {
-  const failed = results.filter(hasFailed).length;
+  const failed = results.filter(vignetteFailed).length;
   const changed = results.filter(({ changedBy }) => changedBy !== undefined).length;
   const parts = [
     ...(failed === 0 ? [] : [`${failed} not as expected`]),
@@ -166,7 +166,7 @@ function countWords(results: readonly VignetteShown[]): string {
 
 /** Filled only where every control was run and came out as published; what a hospital changed is for it to judge. */
 function controlState(results: readonly (VignetteShown | undefined)[]): { readonly state?: State } {
-  if (results.some((one) => one && hasFailed(one))) return { state: 'refused' };
+  if (results.some((one) => one && vignetteFailed(one))) return { state: 'refused' };
   if (results.some((one) => one === undefined)) return { state: 'not-run' };
   return results.some((one) => one?.changedBy) ? {} : { state: 'passed' };
 }
@@ -181,7 +181,7 @@ export function hazardsPart({ sets }: ReportShown): ReportPart | undefined {
   const controlWords = (name: string): string => {
     const found = results.get(name);
     if (found === undefined) return `${name}: not run for this report`;
-    return `${vignetteName(found)}: ${hasFailed(found) ? 'failed' : found.changedBy ? 'changed by local policy' : 'as expected'}`;
+    return `${vignetteName(found)}: ${vignetteFailed(found) ? 'failed' : found.changedBy ? 'changed by local policy' : 'as expected'}`;
   };
   return {
     id: 'hazards',

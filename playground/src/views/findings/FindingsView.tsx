@@ -1,6 +1,6 @@
 import { ANALYSIS_SAYS, findingsWords, findingWords, proofWords } from '@dwellset/wording';
 import { useEffect } from 'preact/hooks';
-import { opened } from '../../bench/client.ts';
+import { built, opened } from '../../bench/client.ts';
 import { findings, found } from '../../findings/client.ts';
 import { addressOf, type Which } from '../../findings/name.ts';
 import type { FoundHere } from '../../findings/shapes.ts';
@@ -16,6 +16,7 @@ export function FindingsView() {
   const all = found.value;
   const open = all.filter(isOpen);
   const behind = findings.behind.value;
+  const isRefused = built.value.refused.some(({ severity }) => severity === 'error');
   return (
     <article class="findings">
       <header class="title">
@@ -36,9 +37,17 @@ export function FindingsView() {
           again: 'Look through the rules',
         }}
       />
+      {isRefused && (
+        <p role="status">
+          Your changes hold a mistake, and until then only the published rules are looked through.{' '}
+          <a href={address(['changes'])}>Our changes</a>
+        </p>
+      )}
       <p class="changes-line" role="status">
-        <strong>{findingsWords(open.length, open.filter(({ published }) => !published).length)}</strong>
-        {behind ? ' so far' : ''}
+        <strong>
+          {findingsWords(open.length, open.filter(({ published }) => !published).length, !behind)}
+        </strong>
+        {behind ? ': the rules are not looked through to the end' : ''}
       </p>
       <p class="aside">{ANALYSIS_SAYS}</p>
       <Listed title="By your changes" of={open.filter(({ published }) => !published)} />
