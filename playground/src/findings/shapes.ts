@@ -16,7 +16,7 @@ export type FindingsOrder =
 
 export interface FoundHere {
   readonly finding: Finding;
-  /** Whether the published rules have it as well. */
+  /** Whether the published rules have it as well, and as open as here. */
   readonly published: boolean;
 }
 

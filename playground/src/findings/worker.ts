@@ -62,13 +62,17 @@ async function analyse({
       published.set(set, base);
     } else if (!isChanged) tell(known, () => true);
     if (!isChanged) continue;
-    const names = new Set(base.map(nameOf));
+    const standing = new Set(base.map(standingOf));
     await take(analysing(ours, set, { hospital: OURS }), (found) => {
-      tell(found, (finding) => names.has(nameOf(finding)));
+      tell(found, (finding) => standing.has(standingOf(finding)));
     });
   }
   post({ kind: 'done', generation });
 }
+
+/** What the published set accepts may rest on something else after an edit: it is open again, and by that edit. */
+const standingOf = (finding: Finding): string =>
+  `${nameOf(finding)}${finding.accepted === undefined ? '' : ' accepted'}`;
 
 class Overtaken extends Error {}
 
