@@ -5,6 +5,8 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 const LONG =
   /tests\/(browser\/|policies\/(crosscheck|gates)|properties\/(differential|forecast|many)|docs\/)/;
 
+const BROWSER = 'tests/browser/**/*.test.ts';
+
 class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const isLong = ({ moduleId }: TestSpecification): boolean => LONG.test(moduleId);
@@ -16,7 +18,21 @@ export default defineConfig({
   resolve: { conditions: ['dwellset-source'] },
   ssr: { resolve: { conditions: ['dwellset-source'] } },
   test: {
-    include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
+    projects: [
+      // The bench is built once for all of them, and for nobody else.
+      {
+        extends: true,
+        test: { name: 'browser', include: [BROWSER], globalSetup: ['tests/browser/build.ts'] },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts', 'packages/*/src/**/*.test.ts'],
+          exclude: ['**/node_modules/**', BROWSER],
+        },
+      },
+    ],
     // Left alone, one core of a small machine stays idle.
     maxWorkers: '100%',
     // No file leaves anything behind in its process (no globals, no mocks), so libraries are loaded once a

@@ -11,6 +11,9 @@ export function releaseOf(set: string, side: Side = 'ours'): Release | undefined
   return ours ?? opened.value?.sets.find(({ id }) => id === set)?.release;
 }
 
+/** Typing elsewhere leaves these as they are, and with them every word on the page. */
+const ownFacts = computed(() => draft.value.facts);
+
 /** Every word of the dictionary, whether a set uses it or not; local choices with the values in force. */
 export const words = computed((): Words => {
   const sets = opened.value?.sets ?? [];
@@ -18,7 +21,7 @@ export const words = computed((): Words => {
   const dictionary = opened.value?.dictionary;
   if (!dictionary) return sofar;
   const facts = new Map(sofar.facts);
-  for (const fact of [...dictionary.facts, ...draft.value.facts]) {
+  for (const fact of [...dictionary.facts, ...ownFacts.value]) {
     if (!facts.has(fact.id)) facts.set(fact.id, fact);
   }
   const parameters = new Map(dictionary.parameters.map((one) => [one.id, one] as const));

@@ -4,6 +4,7 @@ export { type BuildOptions, type Built, buildRelease, releasesFor } from './buil
 export { type CaseRead, type CaseReader, caseReader, checkCase } from './check/caseReader.ts';
 export { check } from './check/check.ts';
 export { operatorsFor, takesList, takesNothing } from './check/operators.ts';
+export { type Closure, closureOf } from './compare/closure.ts';
 export { type CompareOptions, compareReleases } from './compare/compare.ts';
 export {
   BUMPS,

@@ -9,27 +9,31 @@ import {
 import type { Release } from '@dwellset/core';
 import type { VignettesDocument } from '../draft/draft.ts';
 import type { Documents, Files } from './documents.ts';
-import { Filling } from './filling.ts';
+import { Filling, QuickFilling } from './filling.ts';
 import { isPlan, planOf } from './judge.ts';
 import { AMENDMENT, OURS } from './ours.ts';
 import { pause } from './pause.ts';
 import { openedOf, type Patient } from './published.ts';
-import { quickJudge } from './quick.ts';
+import { Quick } from './quick.ts';
 import { Seats } from './seats.ts';
 import type { News, Opened, Side } from './shapes.ts';
+
+/** Longer than most people wait between two keystrokes. */
+const TYPING_MS = 150;
 
 /** Judges invented patients by the published rules and by the author's, in slices, the set in view first. */
 export class Bench {
   /** Without invented patients, which nothing of a rule rests on. */
   readonly published: Library;
-  library: Library;
   amendment: string | undefined;
+  #library: Library | undefined;
   #generation = 0;
   #busy = false;
   #inView = '';
   #whole: Promise<Library> | undefined;
   readonly #seats: Seats;
   readonly #base = new Map<string, Filling>();
+  readonly #quick = new Map<string, Quick>();
   /** Of the sets that the author's changes make different. */
   #ours = new Map<string, Filling>();
   readonly #opened: Opened;
@@ -40,7 +44,6 @@ export class Bench {
   constructor(files: Files, post: (news: News) => void, documents?: Pick<Documents, 'all' | 'patients'>) {
     this.#documents = documents ?? { all: async () => files, patients: async () => files };
     this.published = readLibrary(files);
-    this.library = this.published;
     this.#post = post;
     this.#opened = openedOf(this.published);
     this.#seats = new Seats(this.published, this.#documents, post);
@@ -48,6 +51,13 @@ export class Bench {
     // Taken in one by one: all together would hold the page up.
     for (const set of sets) post({ kind: 'set', set });
     post({ kind: 'opened', opened: others });
+  }
+
+  /** The published documents with the author's changes as one more hospital. */
+  get library(): Library {
+    this.#library ??=
+      this.amendment === undefined ? this.published : withDocument(this.published, AMENDMENT, this.amendment);
+    return this.#library;
   }
 
   get hospital(): { hospital: string } | undefined {
@@ -83,23 +93,25 @@ export class Bench {
     this.#busy = true;
     this.#inView = first;
     this.amendment = amendment;
-    this.library =
-      amendment === undefined ? this.published : withDocument(this.published, AMENDMENT, amendment);
+    this.#library = undefined;
     for (const set of this.#seats.takeOwn(own)) this.#base.delete(set);
     const stale = () => generation !== this.#generation;
     const sets = this.#opened.sets.map(({ id }) => id);
     const known = this.published.sets.has(first) ? [first, ...sets.filter((id) => id !== first)] : sets;
     await this.#seats.of(known[0]!);
-    if (!stale()) await this.#quickly(known[0]!, amendment, stale);
+    // Typing is let go on before the build, which cannot be broken off.
+    if (!stale() && (await this.#quickly(known[0]!, amendment, stale)))
+      await new Promise((go) => setTimeout(go, TYPING_MS));
     if (stale()) return;
     this.#ours = new Map();
     const releases: Record<string, Release> = {};
-    let refused = this.#build(known[0]!, releases);
+    let refused = await this.#build(known[0]!, releases, stale);
+    if (stale()) return;
     this.#post({ kind: 'built', generation, built: { refused, releases: { ...releases } } });
     await this.#work(stale, known[0]);
     for (const set of known.slice(1)) {
       if (stale()) return;
-      if (refused.length === 0) refused = this.#build(set, releases);
+      if (refused.length === 0) refused = await this.#build(set, releases, stale);
       await pause();
     }
     if (stale()) return;
@@ -108,6 +120,7 @@ export class Bench {
     if (stale()) return;
     this.#busy = false;
     this.#post({ kind: 'settled', generation });
+    this.#quickOf(known[0]!).prepare();
   }
 
   /** Another set is looked at: it is judged next. */
@@ -117,21 +130,33 @@ export class Bench {
     if (!this.#busy && generation > 0) await this.#work(() => generation !== this.#generation);
   }
 
-  async #quickly(set: string, amendment: string | undefined, stale: () => boolean): Promise<void> {
+  /** How the rules that the changes reach end in one set; false where only the build can say. */
+  async #quickly(set: string, amendment: string | undefined, stale: () => boolean): Promise<boolean> {
     const base = this.#baseOf(set);
-    if (amendment === undefined || base === undefined) return;
-    const published = base.judge.plan.sets.map(({ release }) => release);
-    const judge = quickJudge(set, published, JSON.parse(amendment) as AmendmentDocument);
-    if (judge === undefined) return;
+    if (amendment === undefined || base === undefined) return false;
+    const judge = this.#quickOf(set).judge(JSON.parse(amendment) as AmendmentDocument);
     const rows = await this.#seats.of(set);
-    for (const filling of rows ? [base, new Filling('ours', judge)] : []) {
-      while (!stale() && filling.slice('cells', rows!, this.#post)) await pause();
-    }
+    if (judge === undefined || rows === undefined) return false;
+    const filling = new QuickFilling(judge, base);
+    while (!stale() && filling.slice(rows, this.#post)) await pause();
+    return true;
+  }
+
+  #quickOf(set: string): Quick {
+    const known = this.#quick.get(set) ?? new Quick(set, releasesFor(this.published, set));
+    this.#quick.set(set, known);
+    return known;
   }
 
   /** Builds one set with the author's changes; it is judged again only where it differs from the published one. */
-  #build(set: string, releases: Record<string, Release>) {
-    const built = this.hospital && buildRelease(this.library, set, this.hospital);
+  async #build(set: string, releases: Record<string, Release>, stale: () => boolean) {
+    const { library, hospital } = this;
+    // In steps, so that a key pressed meanwhile is not kept waiting for all of them.
+    await pause();
+    if (stale()) return [];
+    const built = hospital && buildRelease(library, set, hospital);
+    await pause();
+    if (stale()) return [];
     const isOther = built?.release && built.digest !== this.#opened.sets.find(({ id }) => id === set)?.digest;
     const plan = isOther ? planOf(this.releases('ours', set)) : undefined;
     if (built?.release && plan && isPlan(plan)) {

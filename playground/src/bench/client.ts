@@ -61,6 +61,9 @@ worker.onmessage = ({ data: news }: MessageEvent<News>) => {
     case 'cells':
       ledgerOf(news.set).cells(news);
       break;
+    case 'some':
+      ledgerOf(news.set).some(news);
+      break;
     case 'same':
       ledgerOf(news.set).same();
       break;

@@ -2,6 +2,7 @@ import { type CaseColumns, judgeCases, readCases } from '@dwellset/core';
 import { type Judge, textsOf } from './judge.ts';
 import { OUTCOMES } from './outcomes.ts';
 import type { Patient } from './published.ts';
+import type { QuickJudge } from './quick.ts';
 import type { News, Side } from './shapes.ts';
 
 /** A longer stretch of work is broken here, so that newer orders are heard. */
@@ -10,7 +11,7 @@ const SLICE_MS = 12;
 const FIRST = 40;
 const PART = 120;
 
-interface Part {
+export interface Part {
   readonly from: number;
   readonly patients: readonly Patient[];
   /** Read once by the published rules; other rules read again only what means something else to them. */
@@ -30,6 +31,23 @@ export class Rows {
     }
     this.parts = parts;
   }
+}
+
+/** How the rules of a judge end for the patients of one part: places in OUTCOMES, row by row. */
+function cellsOf({ set, rules, plan }: Judge, part: Part): Uint8Array {
+  const { length } = part.patients;
+  part.columns ??= readCases(
+    plan,
+    part.patients.map((patient) => patient.case),
+  );
+  const judged = judgeCases(plan, part.columns);
+  const cells = new Uint8Array(length * rules.length);
+  rules.forEach((rule, place) => {
+    for (let row = 0; row < length; row += 1) {
+      cells[row * rules.length + place] = OUTCOMES.indexOf(judged.outcome(set, rule, row));
+    }
+  });
+  return cells;
 }
 
 /** How far the patients of a set have been judged by one side's rules. */
@@ -54,18 +72,15 @@ export class Filling {
     const part = parts[this.#parts];
     if (!part) return false;
     this.#parts += 1;
-    const { set, rules, plan } = this.judge;
-    const cases = part.patients.map((patient) => patient.case);
-    part.columns ??= readCases(plan, cases);
-    const judged = judgeCases(plan, part.columns);
-    const cells = new Uint8Array(cases.length * rules.length);
-    rules.forEach((rule, place) => {
-      for (let row = 0; row < cases.length; row += 1) {
-        cells[row * rules.length + place] = OUTCOMES.indexOf(judged.outcome(set, rule, row));
-      }
-    });
-    post({ kind: 'cells', set, side: this.side, rules, from: part.from, cells, rows: cases.length });
+    const { set, rules } = this.judge;
+    const cells = cellsOf(this.judge, part);
+    post({ kind: 'cells', set, side: this.side, rules, from: part.from, cells, rows: part.patients.length });
     return true;
+  }
+
+  /** Whether it has told the outcomes of so many rows. */
+  reaches(parts: number): boolean {
+    return this.#parts >= parts;
   }
 
   #textsOf({ patients }: Rows, post: (news: News) => void): boolean {
@@ -79,6 +94,37 @@ export class Filling {
     } while (this.#texts < patients.length && performance.now() < until);
     const [shorts, signs] = [texts.map(({ short }) => short), texts.map(({ sign }) => sign)];
     post({ kind: 'texts', set: this.judge.set, side: this.side, from, shorts, signs });
+    return true;
+  }
+}
+
+/** The patients of a set by the rules that a change reaches, on top of how the published rules end for them. */
+export class QuickFilling {
+  readonly #judge: QuickJudge;
+  readonly #base: Filling;
+  #parts = 0;
+
+  constructor(judge: QuickJudge, base: Filling) {
+    this.#judge = judge;
+    this.#base = base;
+  }
+
+  /** Tells of as many patients as a short while allows; false where all are told. */
+  slice(rows: Rows, post: (news: News) => void): boolean {
+    const { parts } = rows;
+    const from = parts[this.#parts]?.from;
+    if (from === undefined) return false;
+    const until = performance.now() + SLICE_MS;
+    const { set, all, rules } = this.#judge;
+    const cells: number[] = [];
+    do {
+      const part = parts[this.#parts]!;
+      this.#parts += 1;
+      while (!this.#base.reaches(this.#parts)) this.#base.slice('cells', rows, post);
+      cells.push(...cellsOf(this.#judge, part));
+    } while (this.#parts < parts.length && performance.now() < until);
+    const count = (parts[this.#parts]?.from ?? rows.patients.length) - from;
+    post({ kind: 'some', set, all, rules, from, cells: Uint8Array.from(cells), rows: count });
     return true;
   }
 }

@@ -14,7 +14,7 @@ interface Judged {
 }
 
 const NONE = 255;
-const HIDDEN_MS = 200;
+const LATER_MS = 200;
 const NOTHING: readonly string[] = [];
 const nothing = (): Judged => ({
   rules: [],
@@ -35,7 +35,8 @@ export class Ledger {
   base: Judged = nothing();
   ours: Judged | undefined;
   readonly #changed = new Map<number, readonly string[]>();
-  #isTold = false;
+  #frame: number | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(set: string) {
     this.set = set;
@@ -44,18 +45,24 @@ export class Ledger {
   /** What comes in between two frames is drawn once. */
   #tell(): void {
     this.#changed.clear();
-    if (this.#isTold) return;
-    this.#isTold = true;
-    const draw = (): void => {
-      cancelAnimationFrame(frame);
-      clearTimeout(timer);
-      this.#isTold = false;
-      this.tick.value += 1;
-    };
-    const frame = requestAnimationFrame(draw);
-    // A window behind another has no frames, and is read when it comes to the front.
-    const timer = setTimeout(draw, HIDDEN_MS);
+    if (this.#frame !== undefined) return;
+    this.#frame = requestAnimationFrame(this.#draw);
+    this.#tellLater();
   }
+
+  /** Texts of hundreds of patients come in for seconds; to draw each frame anew for them would hold typing up. */
+  #tellLater(): void {
+    // A window behind another has no frames, and is read when it comes to the front.
+    this.#timer ??= setTimeout(this.#draw, LATER_MS);
+  }
+
+  readonly #draw = (): void => {
+    if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
+    clearTimeout(this.#timer);
+    this.#frame = undefined;
+    this.#timer = undefined;
+    this.tick.value += 1;
+  };
 
   patients(rows: readonly Row[]): void {
     this.rows = rows;
@@ -76,17 +83,37 @@ export class Ledger {
     this.#tell();
   }
 
+  /** Some rules end so, the others as published; patients of the published rules have come in before. */
+  some({ all, rules, from, cells, rows }: Extract<News, { kind: 'some' }>): void {
+    const { base } = this;
+    if (from === 0 || this.ours === undefined) this.ours = this.#judged(all);
+    const { ours } = this;
+    const told = new Map(rules.map((rule, at) => [rule, at]));
+    ours.rules.forEach((rule, place) => {
+      const [at, before] = [told.get(rule), base.places.get(rule)];
+      for (let row = 0; row < rows; row += 1) {
+        const published =
+          before === undefined ? NONE : base.cells[(from + row) * base.rules.length + before]!;
+        const cell = at === undefined ? published : cells[row * rules.length + at]!;
+        ours.cells[(from + row) * ours.rules.length + place] = cell;
+      }
+    });
+    this.#tell();
+  }
+
+  #judged(rules: readonly string[]): Judged {
+    return {
+      ...nothing(),
+      rules,
+      places: new Map(rules.map((id, at) => [id, at])),
+      cells: new Uint8Array(this.rows.length * rules.length).fill(NONE),
+    };
+  }
+
   cells({ side, rules, from, cells }: Extract<News, { kind: 'cells' }>): void {
     const known = side === 'base' ? this.base : this.ours;
     const fits = known?.rules.length === rules.length && known.rules.every((id, at) => id === rules[at]);
-    const judged = fits
-      ? known
-      : {
-          ...nothing(),
-          rules,
-          places: new Map(rules.map((id, at) => [id, at])),
-          cells: new Uint8Array(this.rows.length * rules.length).fill(NONE),
-        };
+    const judged = fits ? known : this.#judged(rules);
     judged.cells.set(cells, from * rules.length);
     if (from === 0) {
       judged.shorts = [];
@@ -104,7 +131,7 @@ export class Ledger {
       judged.shorts[from + at] = short;
       judged.signs[from + at] = signs[at]!;
     });
-    this.#tell();
+    this.#tellLater();
   }
 
   /** Rules in the order in force, with those of the hospital's own; rules are never taken away. */

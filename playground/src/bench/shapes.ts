@@ -78,6 +78,17 @@ export type News =
       readonly cells: Uint8Array;
       readonly rows: number;
     }
+  /** With the author's changes, some rules end so, and all others as published. */
+  | {
+      readonly kind: 'some';
+      readonly set: string;
+      /** All rules in the order in force, and those that are told, row by row. */
+      readonly all: readonly string[];
+      readonly rules: readonly string[];
+      readonly from: number;
+      readonly cells: Uint8Array;
+      readonly rows: number;
+    }
   | { readonly kind: 'same'; readonly set: string }
   /** The invented patients of a set could not be fetched. */
   | { readonly kind: 'missing'; readonly set: string }

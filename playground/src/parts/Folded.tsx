@@ -5,15 +5,18 @@ import { useState } from 'preact/hooks';
 export function Folded({
   summary,
   open = false,
+  kind,
   children,
 }: {
   summary: ComponentChildren;
   open?: boolean;
+  /** Class of the fold. */
+  kind?: string;
   children: () => ComponentChildren;
 }) {
   const [seen, setSeen] = useState(open);
   return (
-    <details open={open} onToggle={(event) => event.currentTarget.open && setSeen(true)}>
+    <details class={kind} open={open} onToggle={(event) => event.currentTarget.open && setSeen(true)}>
       <summary>{summary}</summary>
       {(seen || open) && children()}
     </details>

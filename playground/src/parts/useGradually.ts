@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 
 /** Cells drawn anew before the browser is let go: a screen of them all at once would hold it up. */
-const AT_ONCE = 120;
+const AT_ONCE = 80;
 
 /**
  * How many of the lines in view may be drawn now. At first, and after a jump to others, none; then a few more with

@@ -56,14 +56,14 @@ export function closureOf(release: Release, rule: Rule): Closure {
 
 const isNumber = (value: Constant): value is number => typeof value === 'number';
 
-/** Facts named anywhere in a derivation; local choices and tables in it are noted on the way. */
+/** Facts named anywhere in a derivation, or in those of the fields of a list; local choices and tables in it are noted on the way. */
 function inputsOf(
   fact: Fact | undefined,
   release: Release,
   items: Set<string>,
   parameter: (id: string) => unknown,
 ): string[] {
-  if (fact?.from === undefined) return [];
+  if (fact === undefined) return [];
   const known = new Set(release.facts.map(({ id }) => id));
   const found = new Set<string>();
   const look = (value: unknown, key = ''): void => {
@@ -78,5 +78,6 @@ function inputsOf(
     }
   };
   look(fact.from);
+  for (const { from } of Object.values(fact.item ?? {})) look(from);
   return [...found];
 }

@@ -1,12 +1,13 @@
 import type { CellValue, Constant, Parameter } from '@dwellset/core';
 import { cautiousWords, counted, lowerFirst, rangeWords, upperFirst, valueWords } from '@dwellset/wording';
-import { useSignal } from '@preact/signals';
+import { useComputed, useSignal } from '@preact/signals';
 import { opened } from '../../bench/client.ts';
 import { setChoice } from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
 import { Beside } from '../../parts/Beside.tsx';
 import { Folded } from '../../parts/Folded.tsx';
 import { SetPicker } from '../../parts/SetPicker.tsx';
+import { useMore } from '../../parts/useMore.ts';
 import { ValueField } from '../../parts/ValueField.tsx';
 import { address } from '../../route.ts';
 import { releaseOf, words } from '../../words.ts';
@@ -15,10 +16,15 @@ import { Positions } from './Positions.tsx';
 import { TableChoices } from './TableChoices.tsx';
 import { usersOf } from './users.ts';
 
+/** Choices drawn before the browser is let go. */
+const AT_ONCE = 6;
+
 /** The values that a hospital sets for itself, with what stands behind each. */
 export function ChoicesView({ set }: { set: string }) {
   const release = releaseOf(set, 'base');
   const search = useSignal('');
+  const count = (release?.parameters.length ?? 0) + (release?.tables.length ?? 0);
+  const drawn = useMore(count, AT_ONCE);
   if (!release) return null;
   const wanted = search.value.trim().toLowerCase();
   // Word by word: who looks for the "review interval" does not know how its title begins.
@@ -37,7 +43,7 @@ export function ChoicesView({ set }: { set: string }) {
             and the patients beside it are tried again at once.
           </p>
         </header>
-        {release.parameters.length + release.tables.length > 6 && (
+        {count > 6 && (
           <search class="tools">
             <label>
               <span>Search the choices</span>
@@ -52,13 +58,13 @@ export function ChoicesView({ set }: { set: string }) {
             </p>
           </search>
         )}
-        {found.map((parameter) => (
+        {found.slice(0, drawn).map((parameter) => (
           <ParameterChoice key={parameter.id} parameter={parameter} set={set} />
         ))}
-        {tables.map((table) => (
+        {tables.slice(0, Math.max(0, drawn - found.length)).map((table) => (
           <TableChoices key={table.id} table={table} set={set} />
         ))}
-        {release.parameters.length + release.tables.length === 0 && <p>This set has no local choices.</p>}
+        {count === 0 && <p>This set has no local choices.</p>}
       </div>
       <Beside set={set} />
     </article>
@@ -67,7 +73,8 @@ export function ChoicesView({ set }: { set: string }) {
 
 function ParameterChoice({ parameter, set }: { parameter: Parameter; set: string }) {
   const { id, title, range, cautious, positions, note, local } = parameter;
-  const edit = draft.value.choices[id];
+  // Typing draws anew the choice that is typed into, and no other.
+  const edit = useComputed(() => draft.value.choices[id]).value;
   const value = (edit?.value ?? parameter.default) as Constant;
   const codes = parameter.codes === undefined ? undefined : words.value.codes[parameter.codes];
   const said = (one: Constant) => valueWords(one, parameter, words.value);

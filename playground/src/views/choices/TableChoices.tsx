@@ -1,5 +1,6 @@
 import type { CellValue, Constant, Table } from '@dwellset/core';
 import { counted, lowerFirst, unitWords, upperFirst, valueWords } from '@dwellset/wording';
+import { useComputed } from '@preact/signals';
 import { opened } from '../../bench/client.ts';
 import { setChoice } from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
@@ -17,7 +18,12 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
     table.rows[row]?.[column]?.value ?? table.otherwise?.[column] ?? null;
   const title = (row: string, column: string) =>
     `${table.title}: ${keys[row] ?? row}${columns.length > 1 ? `, ${column}` : ''}`;
-  const edited = Object.keys(draft.value.choices).filter((path) => path.startsWith(`${table.id}/`));
+  const isOwn = (path: string): boolean => path.startsWith(`${table.id}/`);
+  // As one text, so that typing into another choice draws nothing here.
+  useComputed(() => JSON.stringify(Object.entries(draft.value.choices).filter(([path]) => isOwn(path))))
+    .value;
+  const { choices } = draft.peek();
+  const edited = Object.keys(choices).filter(isOwn);
   const cells = Object.keys(keys).flatMap((row) =>
     columns.map(([column, head]) => ({ row, column, head, path: `${table.id}/${row}/${column}` })),
   );
@@ -50,7 +56,7 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
                       {columns.map(([column, head]) => {
                         const path = `${table.id}/${row}/${column}`;
                         const published = publishedOf(row, column);
-                        const value = draft.value.choices[path]?.value;
+                        const value = choices[path]?.value;
                         return (
                           <td key={column} class={value === undefined ? undefined : 'inked'}>
                             <ValueField
@@ -101,7 +107,7 @@ export function TableChoices({ table, set }: { table: Table; set: string }) {
                       <Positions
                         positions={cell.positions ?? []}
                         said={(one: Constant) => valueWords(one, { ...codes, ...unit }, words.value)}
-                        inForce={draft.value.choices[path]?.value ?? cell.value}
+                        inForce={choices[path]?.value ?? cell.value}
                         onTake={(one) =>
                           opened.value &&
                           setChoice(

@@ -48,8 +48,9 @@ function indexOf({ rules, conditions }: Release): ReadonlyMap<string, readonly R
 }
 
 const indexes = new WeakMap<Release, ReturnType<typeof indexOf>>();
-/** Sets in which the author changed a rule; a local choice changes who uses it in none. */
-const rewritten = computed(() => new Set(Object.keys(draft.value.rules).map((key) => split(key)[0])));
+/** Rules that the author changed, as one text; a local choice changes who uses it in none. */
+const edited = computed(() => Object.keys(draft.value.rules).join(' '));
+const rewritten = computed(() => new Set(edited.value.split(' ').map((key) => split(key)[0])));
 
 /** Rules that rest on a choice: in their own conditions and texts, or through a condition with a name. */
 export function usersOf(id: string): User[] {

@@ -24,6 +24,8 @@ import {
 } from '@dwellset/wording';
 import type { ComponentChildren } from 'preact';
 import { built } from '../../bench/client.ts';
+import { Folded } from '../../parts/Folded.tsx';
+import { Later } from '../../parts/Later.tsx';
 import { OptionMark, OutcomeMark } from '../../parts/Mark.tsx';
 import { address } from '../../route.ts';
 import { words } from '../../words.ts';
@@ -104,7 +106,7 @@ export function AssessmentView({
       <section>
         <h2>Proof, rule by rule</h2>
         {assessment.ruleSets.map((set) => (
-          <Proof key={set.id} set={set} content={content} />
+          <Later key={set.id}>{() => <Proof set={set} content={content} />}</Later>
         ))}
       </section>
     </div>
@@ -246,13 +248,18 @@ function Proof({ set, content }: { set: RuleSetResult; content: Content }) {
         {set.title} <span class="id">{counted(set.rules.length, 'rule')}</span>
       </h3>
       {set.rules.map((rule) => (
-        <details key={rule.id} class="rule">
-          <summary>
-            <OutcomeMark outcome={rule.outcome} check={rule.check !== undefined} />{' '}
-            <span class="name">{rule.title}</span> <span class="id">{endedWords(rule)}</span>
-          </summary>
-          <ReasonTree reasons={shownReasons(rule)} words={content.words} zone={content.zone} />
-        </details>
+        <Folded
+          key={rule.id}
+          kind="rule"
+          summary={
+            <>
+              <OutcomeMark outcome={rule.outcome} check={rule.check !== undefined} />{' '}
+              <span class="name">{rule.title}</span> <span class="id">{endedWords(rule)}</span>
+            </>
+          }
+        >
+          {() => <ReasonTree reasons={shownReasons(rule)} words={content.words} zone={content.zone} />}
+        </Folded>
       ))}
     </div>
   );

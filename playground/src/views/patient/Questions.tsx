@@ -1,6 +1,7 @@
-import type { Fact } from '@dwellset/core';
-import { useEffect, useState } from 'preact/hooks';
+import type { CaseValue, Fact } from '@dwellset/core';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { opened } from '../../bench/client.ts';
+import { Later } from '../../parts/Later.tsx';
 import { releaseOf } from '../../words.ts';
 import { FactField } from './FactField.tsx';
 import { patient, setFact } from './state.ts';
@@ -44,15 +45,18 @@ function Group({ title, own }: { title: string; own: readonly Fact[] }) {
           {answered} of {own.length} answered
         </span>
       </summary>
-      {own.map((fact) => (
-        <FactField
-          key={fact.id}
-          fact={fact}
-          value={facts[fact.id]}
-          zone={timeZone}
-          onValue={(value) => setFact(fact.id, value)}
-        />
-      ))}
+      <Later>
+        {() =>
+          own.map((fact) => <Question key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} />)
+        }
+      </Later>
     </details>
   );
 }
+
+/** Asked anew only where its own answer changes. */
+const Question = ({ fact, value, zone }: { fact: Fact; value: CaseValue | undefined; zone: string }) =>
+  useMemo(
+    () => <FactField fact={fact} value={value} zone={zone} onValue={(one) => setFact(fact.id, one)} />,
+    [fact, value, zone],
+  );

@@ -5,6 +5,7 @@ import { ledgerOf, opened } from '../../bench/client.ts';
 import { editRule } from '../../draft/edit.ts';
 import { edited } from '../../draft/ruleText.ts';
 import { Beside } from '../../parts/Beside.tsx';
+import { Later } from '../../parts/Later.tsx';
 import { Problems } from '../../parts/Problems.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { address, route } from '../../route.ts';
@@ -23,8 +24,6 @@ import { type RuleAtHand, useRule } from './useRule.ts';
 export function RulePage({ set, id }: { set: string; id: string }) {
   const at = useRule(set, id);
   const release = releaseOf(set);
-  const ledger = ledgerOf(set);
-  ledger.tick.value;
   const { rule, edit, published } = at;
   if (!release || !rule) {
     return (
@@ -56,7 +55,11 @@ export function RulePage({ set, id }: { set: string; id: string }) {
           </p>
           <h1>{rule.title}</h1>
           <p class="tally">
-            {edit?.off ? 'Switched off here.' : tallyWords(ledger.tally(id), rule.expect !== undefined)}
+            {edit?.off ? (
+              'Switched off here.'
+            ) : (
+              <Ends set={set} id={id} isCheck={rule.expect !== undefined} />
+            )}
           </p>
         </header>
         {locked && (
@@ -84,17 +87,26 @@ export function RulePage({ set, id }: { set: string; id: string }) {
           {at.broken && (
             <p class="aside">The text below cannot be read at the moment; this is how it read last.</p>
           )}
-          <Outline at={at} rule={rule} editing={editing} locked={locked} release={release} />
+          <Later>
+            {() => <Outline at={at} rule={rule} editing={editing} locked={locked} release={release} />}
+          </Later>
         </section>
-        <RuleText at={at} readOnly={locked || edit?.off === true} />
+        <Later>{() => <RuleText at={at} readOnly={locked || edit?.off === true} />}</Later>
         <section aria-labelledby="evidence">
           <h2 id="evidence">What it rests on</h2>
           <Evidence ids={Array.isArray(rule.evidence) ? rule.evidence : []} />
         </section>
       </div>
-      <Beside set={set} rule={id} />
+      <Later>{() => <Beside set={set} rule={id} />}</Later>
     </article>
   );
+}
+
+/** How the rule ends over all invented patients. */
+function Ends({ set, id, isCheck }: { set: string; id: string; isCheck: boolean }) {
+  const ledger = ledgerOf(set);
+  ledger.tick.value;
+  return <>{tallyWords(ledger.tally(id), isCheck)}</>;
 }
 
 function state({ edit, published, text, publishedText }: RuleAtHand): string {
