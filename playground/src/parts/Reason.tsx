@@ -9,7 +9,7 @@ export const Reason = ({ label, value, onReason }: Props) => (
   <label class="field reason">
     <span>
       {label}
-      {value.trim() === '' ? ' (still to be stated)' : ''}
+      {value.trim() === '' ? ' – to be stated before it is handed on' : ''}
     </span>
     <textarea class="prose" rows={1} value={value} onInput={(event) => onReason(event.currentTarget.value)} />
   </label>

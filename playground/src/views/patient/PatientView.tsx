@@ -1,5 +1,5 @@
 import type { Case } from '@dwellset/core';
-import { counted, endedWords } from '@dwellset/wording';
+import { counted, endedWords, upperFirst } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { ask, ledgerOf, opened } from '../../bench/client.ts';
@@ -58,7 +58,7 @@ export function PatientView({
     <article class="wide two patient">
       <div>
         <header class="title">
-          <h1>{title}</h1>
+          <h1>{upperFirst(title)}</h1>
           <p class="aside">
             {name === undefined
               ? 'Answer what is known; leave out what nobody has supplied. Nothing that you enter leaves this page. Use invented patients only.'
