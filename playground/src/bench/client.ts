@@ -42,6 +42,8 @@ export function ask<N extends QuestionName>(
 
 const sets: PublishedSet[] = [];
 worker.onmessage = ({ data: news }: MessageEvent<News>) => {
+  // Of changes that were taken back in the meantime.
+  if (isOfOurs(news) && trying.peek() === undefined) return;
   switch (news.kind) {
     case 'set':
       sets.push(news.set);
@@ -90,6 +92,8 @@ worker.onerror = (event) => {
   failure.value = event.message === '' ? 'the evaluator could not be started' : event.message;
 };
 
+const isOfOurs = (news: News): boolean => news.kind === 'some' || ('side' in news && news.side === 'ours');
+
 let generation = 0;
 /** The draft as the worker tries it. */
 export const tried = computed(() => {
@@ -111,6 +115,7 @@ export function openBench(): void {
   effect(() => {
     if (!opened.value) return;
     const amendment = trying.value;
+    if (amendment === undefined) for (const ledger of ledgers.values()) ledger.same();
     generation += 1;
     settled.value = false;
     order({ kind: 'draft', generation, amendment, own: own.value, first: setInView.peek() });

@@ -61,7 +61,7 @@ export class Ledger {
     clearTimeout(this.#timer);
     this.#frame = undefined;
     this.#timer = undefined;
-    this.tick.value += 1;
+    this.tick.value = this.tick.peek() + 1;
   };
 
   patients(rows: readonly Row[]): void {
@@ -77,10 +77,12 @@ export class Ledger {
     this.#tell();
   }
 
+  /** At once: the line above it says so at once too. */
   same(): void {
     if (this.ours === undefined) return;
     this.ours = undefined;
-    this.#tell();
+    this.#changed.clear();
+    this.#draw();
   }
 
   /** Some rules end so, the others as published; patients of the published rules have come in before. */
