@@ -148,8 +148,8 @@ export class Ledger {
   }
 
   /** Everything that is drawn of a patient, in short: a row with the same sign looks the same. */
-  drawn(row: number, rules: readonly string[]): string {
-    const cells = rules.map((rule) => {
+  drawn(row: number, columns: readonly { readonly rule: string }[]): string {
+    const cells = columns.map(({ rule }) => {
       const now = this.outcome('ours', row, rule) ?? '';
       return this.isChanged(row, rule) ? `${now}<${this.outcome('base', row, rule) ?? ''}` : now;
     });

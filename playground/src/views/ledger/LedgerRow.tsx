@@ -27,10 +27,8 @@ interface Props {
 /** One invented patient by all rules; drawn anew only where something of it changed. */
 export function LedgerRow({ ledger, columns, row, index, focusable, margin, short }: Props) {
   const patient = ledger.rows[row];
-  const drawn = ledger.drawn(
-    row,
-    columns.map(({ rule }) => rule),
-  );
+  const tick = ledger.tick.peek();
+  const drawn = useMemo(() => ledger.drawn(row, columns), [ledger, tick, row, columns]);
   return useMemo(() => {
     if (!patient) return null;
     const changed = ledger.changed(row).length > 0;

@@ -30,6 +30,7 @@ import { OptionMark, OutcomeMark } from '../../parts/Mark.tsx';
 import { address } from '../../route.ts';
 import { words } from '../../words.ts';
 import { ReasonTree } from '../reasons/Tree.tsx';
+import { wanted } from './state.ts';
 
 /** One assessment to be read from the top: do, why, ask, proof. Every text is put in as text. */
 export function AssessmentView({
@@ -80,7 +81,7 @@ export function AssessmentView({
                   href={`#q-${fact}`}
                   onClick={(event) => {
                     event.preventDefault();
-                    showFact(fact);
+                    wanted.value = fact;
                   }}
                 >
                   {question}
@@ -111,16 +112,6 @@ export function AssessmentView({
       </section>
     </div>
   );
-}
-
-/** Brings the question of a fact into view and puts the cursor into its field. */
-function showFact(fact: string): void {
-  const question = document.getElementById(`q-${fact}`);
-  for (let at = question?.parentElement; at; at = at.parentElement) {
-    if (at instanceof HTMLDetailsElement) at.open = true;
-  }
-  const field = question?.parentElement?.querySelector<HTMLElement>('input, select, textarea, summary');
-  field?.focus();
 }
 
 function AdviceEntry({ advice, content }: { advice: Advice; content: Content }) {

@@ -34,6 +34,7 @@ export function PatientView({
   const chosen = useSignal(set ?? '');
   const at = useSignal<string | undefined>(undefined);
   const published = usePatient(set ?? '', set === undefined ? null : from);
+  const isMissing = given === undefined && published === null;
   const loaded = given?.case ?? published;
   const name = given?.name ?? (set !== undefined && from !== null ? `${set}/${from}` : undefined);
   useEffect(() => {
@@ -43,12 +44,14 @@ export function PatientView({
       at.value = undefined;
     }
   }, [loaded, name]);
+  /** The one that the address names is not here yet; the one tried before must not be taken for them. */
+  const isComing = name !== undefined && takenFrom.value !== name && !isMissing;
   const sets = chosen.value === '' ? all.map(({ id }) => id) : [chosen.value];
   const tried = useMemo(
     (): Case => (at.value === undefined ? patient.value : { ...patient.value, asOf: at.value }),
     [patient.value, at.value],
   );
-  const ours = useAssessment('ours', sets, tried);
+  const ours = useAssessment('ours', sets, isComing ? undefined : tried);
   const title =
     given?.title ??
     (name === undefined
@@ -67,7 +70,13 @@ export function PatientView({
         </header>
         <Bar chosen={chosen.value} onChosen={(one) => (chosen.value = one)} name={name} />
         <Moment />
-        <Questions sets={sets} />
+        {isMissing && (
+          <p class="notice-line">
+            No patient of this name was found in this set; below is the one that was tried last.
+          </p>
+        )}
+        {/* Another patient is another form: changed field by field it would hold the page up. */}
+        {!isComing && <Questions key={takenFrom.value} sets={sets} />}
         <CaseText />
       </div>
       <div class="beside-wide" aria-live="off">

@@ -1,10 +1,11 @@
 import type { CaseValue, Fact } from '@dwellset/core';
+import { useComputed } from '@preact/signals';
 import { useEffect, useMemo, useState } from 'preact/hooks';
 import { opened } from '../../bench/client.ts';
 import { Later } from '../../parts/Later.tsx';
 import { releaseOf } from '../../words.ts';
 import { FactField } from './FactField.tsx';
-import { patient, setFact } from './state.ts';
+import { patient, setFact, wanted } from './state.ts';
 
 /** The questions that the chosen sets read, by group of the dictionary; answered groups stand open. */
 export function Questions({ sets }: { sets: readonly string[] }) {
@@ -32,11 +33,17 @@ export function Questions({ sets }: { sets: readonly string[] }) {
 function Group({ title, own }: { title: string; own: readonly Fact[] }) {
   const { facts, timeZone } = patient.value;
   const answered = own.filter(({ id }) => facts[id] !== undefined).length;
+  const isWanted = useComputed(() => own.some(({ id }) => id === wanted.value)).value;
   const [open, setOpen] = useState(answered > 0);
+  // Fields that nobody looks at are made for nobody: a browser goes through every one of them by itself.
+  const [seen, setSeen] = useState(open);
   // Taking the last answer back does not fold the questions away under the hand that did it.
   useEffect(() => {
-    if (answered > 0) setOpen(true);
-  }, [answered > 0]);
+    if (answered > 0 || isWanted) setOpen(true);
+  }, [answered > 0, isWanted]);
+  useEffect(() => {
+    if (open) setSeen(true);
+  }, [open]);
   return (
     <details open={open} onToggle={(event) => setOpen(event.currentTarget.open)} class="group">
       <summary>
@@ -45,18 +52,28 @@ function Group({ title, own }: { title: string; own: readonly Fact[] }) {
           {answered} of {own.length} answered
         </span>
       </summary>
-      <Later>
-        {() =>
-          own.map((fact) => <Question key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} />)
-        }
-      </Later>
+      {seen && (
+        <Later>
+          {() =>
+            own.map((fact) => <Question key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} />)
+          }
+        </Later>
+      )}
     </details>
   );
 }
 
 /** Asked anew only where its own answer changes. */
-const Question = ({ fact, value, zone }: { fact: Fact; value: CaseValue | undefined; zone: string }) =>
-  useMemo(
+function Question({ fact, value, zone }: { fact: Fact; value: CaseValue | undefined; zone: string }) {
+  const isWanted = useComputed(() => wanted.value === fact.id).value;
+  useEffect(() => {
+    if (!isWanted) return;
+    wanted.value = undefined;
+    const field = document.getElementById(`q-${fact.id}`)?.parentElement;
+    field?.querySelector<HTMLElement>('input, select, textarea, summary')?.focus();
+  }, [isWanted]);
+  return useMemo(
     () => <FactField fact={fact} value={value} zone={zone} onValue={(one) => setFact(fact.id, one)} />,
     [fact, value, zone],
   );
+}

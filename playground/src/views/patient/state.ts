@@ -13,6 +13,9 @@ export const patient = signal<Case>(nobody());
 /** The invented patient it was taken from, as `set/rule/id`. */
 export const takenFrom = signal<string | undefined>(undefined);
 
+/** The fact whose question is to be brought into view, with the cursor in its field. */
+export const wanted = signal<string | undefined>(undefined);
+
 export const newPatient = (): void => {
   takenFrom.value = undefined;
   patient.value = nobody();

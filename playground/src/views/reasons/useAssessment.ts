@@ -9,7 +9,11 @@ export interface Assessed {
 }
 
 /** Assesses a patient by the rules of one side, again whenever the patient or the rules change. */
-export function useAssessment(side: Side, sets: readonly string[], patient: Case | undefined): Assessed {
+export function useAssessment(
+  side: Side,
+  sets: readonly string[],
+  patient: Case | null | undefined,
+): Assessed {
   const [assessed, setAssessed] = useState<Assessed>({});
   const rules = side === 'ours' ? built.value : undefined;
   useEffect(() => {
@@ -26,14 +30,14 @@ export function useAssessment(side: Side, sets: readonly string[], patient: Case
   return assessed;
 }
 
-/** The case of an invented patient of a set. */
-export function usePatient(set: string, key: string | null): Case | undefined {
-  const [patient, setPatient] = useState<{ key: string; case: Case | undefined } | undefined>();
+/** The case of an invented patient of a set; `null` where the set has none of this name. */
+export function usePatient(set: string, key: string | null): Case | null | undefined {
+  const [patient, setPatient] = useState<{ key: string; case: Case | null } | undefined>();
   useEffect(() => {
     if (key === null) return setPatient(undefined);
     let wanted = true;
     ask('patient', { set, key }).then(
-      (found) => wanted && setPatient({ key, case: found }),
+      (found) => wanted && setPatient({ key, case: found ?? null }),
       () => wanted && setPatient(undefined),
     );
     return () => {
