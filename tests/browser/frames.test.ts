@@ -1,6 +1,10 @@
+/// <reference types="node" />
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Bench, patientsChanged, startBench } from './bench.ts';
+import { longestTask } from './tasks.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -84,4 +88,38 @@ test('the ledger in view is right within two frames where a change reaches every
   const frames = await framesOf(page, '.ledger tbody tr', ['z', 'y', 'z', 'y', 'z'].map(press));
   expect(frames[0]).toBeGreaterThan(0);
   expect(frames[1]).toBeLessThanOrEqual(2);
+});
+
+/** The time in which this browser parses the rules, in ms: what a task is measured by. */
+async function parsing(page: Page): Promise<number> {
+  const file = readdirSync(join(bench.folder, 'policies')).find((name) => name.startsWith('rules-'));
+  return page.evaluate<number>(`fetch('policies/${file}').then((response) => response.text()).then((text) =>
+    Math.min(...Array.from({ length: 15 }, () => {
+      const start = performance.now();
+      JSON.parse(text);
+      return performance.now() - start;
+    })))`);
+}
+
+test('no page holds the browser up for long: a task takes at most fifty times as long as parsing the rules', async () => {
+  const page = await bench.page('#/set/removal', await bench.context());
+  const of = 'for=review-due/review-25-hours-ago';
+  const pages = {
+    choices: ['#/set/removal/choices', '.choice >> nth=20'],
+    rule: [`#/set/removal/rule/review-due?${of}`, '.for-patient .tree'],
+    patient: [`#/set/removal/patient?${of}`, '.proof'],
+    changes: ['#/changes', 'main h1'],
+  } as const;
+  const most = 50 * (await parsing(page));
+  const slow: string[] = [];
+  for (const [name, [address, last]] of Object.entries(pages)) {
+    const longest = await longestTask(page, async () => {
+      await page.goto(bench.url + address);
+      await page.locator(last).first().waitFor();
+      await page.waitForTimeout(500);
+    });
+
+    if (longest > most) slow.push(`${name}: ${longest.toFixed()} ms`);
+  }
+  expect(slow).toEqual([]);
 });
