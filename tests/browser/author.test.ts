@@ -109,6 +109,20 @@ test('a rule is replaced with a reason; reloading loses nothing, and the file ho
   expect(await savedBy(other, 'Save the amendment as a file')).toBe(file);
 });
 
+test('every question that waits for an answer leads to its field, in a group that was folded too', async () => {
+  const page = await bench.page(
+    '#/set/removal/patient?for=review-due/review-25-hours-ago',
+    await bench.context(),
+  );
+  const questions = page.locator('.questions a');
+  await questions.first().waitFor();
+  for (const question of await questions.all()) {
+    const fact = (await question.getAttribute('href'))!.slice('#q-'.length);
+    await question.click();
+    await page.locator(`.fact:has([id="q-${fact}"]) :focus`).waitFor();
+  }
+});
+
 test('both invented hospitals open without a mistake and come out as they went in', async () => {
   const page = await bench.page('#/changes', await bench.context());
   for (const hospital of ['Harrowmere', 'Saltby Cross']) {

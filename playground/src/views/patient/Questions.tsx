@@ -7,11 +7,18 @@ import { releaseOf } from '../../words.ts';
 import { FactField } from './FactField.tsx';
 import { patient, setFact, wanted } from './state.ts';
 
+/** Sets with those whose conclusions they read, directly or through another. */
+function withRead(sets: readonly string[]): ReadonlySet<string> {
+  const found = new Set(sets);
+  for (const set of found) for (const { id } of releaseOf(set)?.reads ?? []) found.add(id);
+  return found;
+}
+
 /** The questions that the chosen sets read, by group of the dictionary; answered groups stand open. */
 export function Questions({ sets }: { sets: readonly string[] }) {
   const groups = opened.value?.dictionary.groups ?? [];
   const read = new Map(
-    sets
+    [...withRead(sets)]
       .flatMap((set) => releaseOf(set)?.facts ?? [])
       .filter(({ id, from }) => !from && !id.startsWith('option.'))
       .map((fact) => [fact.id, fact]),
