@@ -1,5 +1,6 @@
 import type { FactSlot } from '../facts/factTable.ts';
 import type { Plan } from '../plan/plan.ts';
+import { sameJson } from '../release/digest.ts';
 import type { Fact } from '../release/fact.ts';
 
 /** Whether a fact is read alike by both plans from every case. */
@@ -29,8 +30,8 @@ function comparing(one: Plan, other: Plan): Alike {
     const is =
       a !== undefined &&
       b !== undefined &&
-      same(a.fact, b.fact, SAID) &&
-      same(lookedAt(one, a), lookedAt(other, b)) &&
+      sameJson(a.fact, b.fact, SAID) &&
+      sameJson(lookedAt(one, a), lookedAt(other, b)) &&
       follows(a);
     found.set(id, is);
     return is;
@@ -71,7 +72,6 @@ const factOf = ({ fact }: FactSlot): Fact => fact;
 
 /** What is said of a fact to people, and changes nothing about how it is read. */
 const SAID: ReadonlySet<string> = new Set(['title', 'question', 'note']);
-const NONE: ReadonlySet<string> = new Set();
 
 /** Every text in a derivation or in the fields of a list: ids of local choices, tables and code lists are among them. */
 function namesIn(value: unknown): string[] {
@@ -79,18 +79,3 @@ function namesIn(value: unknown): string[] {
   if (typeof value !== 'object' || value === null) return [];
   return [...new Set(Object.values(value).flatMap(namesIn))].sort();
 }
-
-/** Whether two values of JSON are the same, in whatever order their keys stand; some keys may be passed over. */
-function same(a: unknown, b: unknown, but = NONE): boolean {
-  if (a === b) return true;
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a))
-    return Array.isArray(b) && a.length === b.length && a.every((one, at) => same(one, b[at]));
-  return (
-    !Array.isArray(b) &&
-    Object.keys(a).every((key) => but.has(key) || same((a as Json)[key], (b as Json)[key])) &&
-    Object.keys(b).every((key) => but.has(key) || Object.hasOwn(a, key))
-  );
-}
-
-type Json = Readonly<Record<string, unknown>>;
