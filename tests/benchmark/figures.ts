@@ -1,9 +1,7 @@
 /// <reference types="node" />
-import { coverage } from '@dwellset/authoring';
 import { compile, evaluate, judgeCases, readCases } from '@dwellset/core';
-import { library } from '../policies/shipped.ts';
 import { edited, generate } from './generate.ts';
-import { interleaved, type Lap, type Sample, sampleOf } from './measure.ts';
+import { interleaved, type Lap, type Sample } from './measure.ts';
 import { judgeAll, judgeOne } from './peers/own.ts';
 import { manyOf, type Subject } from './subject.ts';
 
@@ -76,16 +74,4 @@ export async function besideParsing(
   ];
   const found = await interleaved(laps, rounds);
   return [found.get('parse')!, found.get('judge')!];
-}
-
-/** Milliseconds of the analysis that there is, over one shipped set: what no vignette shows and what none can. */
-export function analysis(set: string): { readonly rules: number; readonly time: Sample } {
-  let rules = 0;
-  const times = [0, 1, 2].map(() => {
-    const start = process.cpuUsage();
-    rules = coverage(library, { set }).sets[0]!.rules.length;
-    const { user, system } = process.cpuUsage(start);
-    return (user + system) / 1000;
-  });
-  return { rules, time: sampleOf(set, times) };
 }

@@ -1,4 +1,5 @@
-import { canonicalJson, digest, type Release } from '@dwellset/core';
+import { canonicalJson, compile, digest, digestOf, type Release } from '@dwellset/core';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
 const hex = (text: string): string => Buffer.from(text, 'utf8').toString('hex');
@@ -86,5 +87,77 @@ describe('the digest of a release', () => {
 
   it('changes with one letter', () => {
     expect(digest({ ...release, title: 'Removal.' })).not.toBe(digest(release));
+  });
+});
+
+/** Keys that an object puts in an order of its own, and texts that not every writer writes. */
+const awkward = fc.constantFrom(
+  '10',
+  '9',
+  '012',
+  '-1',
+  '1a',
+  '',
+  '__proto__',
+  'é',
+  '\u{1f600}',
+  '\ufb33',
+  '\\ud800',
+);
+const values = fc.letrec((tie) => ({
+  value: fc.oneof(
+    { maxDepth: 4 },
+    fc.constantFrom(-0, 1e21, 5e-324, null, true, '\ud800', '\\ud800', '\u2028'),
+    fc.double({ noNaN: true, noDefaultInfinity: true }),
+    fc.string({ unit: 'binary' }),
+    fc.array(tie('value'), { maxLength: 4 }),
+    fc.dictionary(fc.oneof(awkward, fc.string({ maxLength: 3 })), tie('value'), { maxKeys: 5 }),
+  ),
+})).value;
+
+const HALF = /[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/;
+
+/** RFC 8785 as it reads: nothing where half a character stands in a text. */
+function plainly(value: unknown): string | undefined {
+  if (typeof value === 'string' && HALF.test(value)) return undefined;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const parts = Array.isArray(value)
+    ? value.map(plainly)
+    : Object.keys(value)
+        .sort()
+        .map((key) => {
+          const [name, inner] = [plainly(key), plainly((value as Record<string, unknown>)[key])];
+          return name === undefined || inner === undefined ? undefined : `${name}:${inner}`;
+        });
+  if (parts.includes(undefined)) return undefined;
+  return Array.isArray(value) ? `[${parts.join()}]` : `{${parts.join()}}`;
+}
+
+describe('whatever JSON is given', () => {
+  it('its canonical text is what the standard says, or it is refused', () => {
+    fc.assert(
+      fc.property(values, (value) => {
+        const wanted = plainly(value);
+        if (wanted === undefined) expect(() => canonicalJson(value)).toThrow();
+        else expect(canonicalJson(value)).toBe(wanted);
+      }),
+      { numRuns: 1500 },
+    );
+  });
+
+  it('a plan holds what its digest was taken of, and nothing that was given', () => {
+    fc.assert(
+      fc.property(values, (note) => {
+        const given = { ...release, note } as Release;
+        if (plainly(note) === undefined) return;
+        const [set] = compile([given], { allow: ['draft'] }).sets;
+        expect(set!.digest).toBe(digestOf(given));
+        expect(JSON.stringify(set!.release)).toBe(JSON.stringify(JSON.parse(canonicalJson(given))));
+        expect((set!.release as unknown as { note: unknown }).note === note && Object(note) === note).toBe(
+          false,
+        );
+      }),
+      { numRuns: 200 },
+    );
   });
 });

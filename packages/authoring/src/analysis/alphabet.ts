@@ -72,7 +72,7 @@ export class Alphabet implements Cuts {
 
   /** Whether a region limits facts whose values hang together with those of others. */
   looseIn(region: Region): boolean {
-    return this.owners.namedIn(region).some(({ loose }) => loose);
+    return this.owners.looseIn(region);
   }
 
   private addFact(

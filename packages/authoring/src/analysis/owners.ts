@@ -53,8 +53,8 @@ export class Owners implements Layout {
     return found;
   }
 
-  namedIn(region: Region): Owner[] {
-    const named = new Set(region.flatMap(({ words }) => words.map((word) => this.ownerOf[word]!)));
-    return [...named].map((owner) => this.owners[owner]!);
+  /** Whether a region limits a fact whose values are cut loose. */
+  looseIn(region: Region): boolean {
+    return region.some(({ words }) => words.some((word) => this.owners[this.ownerOf[word]!]!.loose));
   }
 }

@@ -20,43 +20,41 @@ export interface Layout {
 export const EVERYBODY: Region = [{ words: [], masks: [] }];
 export const NOBODY: Region = [];
 
-/** What is left of both boxes, word by word until `take` is no longer interested; false where some fact has no atom left. */
-function walk(
-  { ownerOf }: Layout,
-  a: Box,
-  b: Box,
-  take: ((word: number, mask: number) => void) | undefined,
-): boolean {
-  let [i, j, owner, left] = [0, 0, -1, 1];
-  const [endA, endB] = [a.words.length, b.words.length];
-  while (i < endA || j < endB) {
-    const x = i < endA ? a.words[i]! : Infinity;
-    const y = j < endB ? b.words[j]! : Infinity;
-    const word = Math.min(x, y);
-    const mask = x < y ? a.masks[i]! : x > y ? b.masks[j]! : a.masks[i]! & b.masks[j]!;
-    if (x <= y) i += 1;
-    if (y <= x) j += 1;
-    if (ownerOf[word] !== owner) {
+/** Whether every fact that both limit has an atom left: one that a single box limits has. */
+export function meets({ ownerOf }: Layout, a: Box, b: Box): boolean {
+  let [i, j] = [0, 0];
+  while (i < a.words.length && j < b.words.length) {
+    const word = a.words[i]!;
+    const other = b.words[j]!;
+    if (word < other) i += 1;
+    else if (word > other) j += 1;
+    else {
+      const owner = ownerOf[word]!;
+      let left = 0;
+      // Both name all words of a fact that they limit.
+      for (; i < a.words.length && ownerOf[a.words[i]!] === owner; i += 1, j += 1) {
+        left |= a.masks[i]! & b.masks[j]!;
+      }
       if (left === 0) return false;
-      owner = ownerOf[word]!;
-      left = 0;
     }
-    left |= mask;
-    take?.(word, mask);
   }
-  return left !== 0;
+  return true;
 }
 
-export const meets = (layout: Layout, a: Box, b: Box): boolean => walk(layout, a, b, undefined);
-
+/** What is left of both boxes; nothing where some fact has no atom left. */
 export function meet(layout: Layout, a: Box, b: Box): Box | undefined {
+  if (!meets(layout, a, b)) return undefined;
   const words: number[] = [];
   const masks: number[] = [];
-  const some = walk(layout, a, b, (word, mask) => {
-    words.push(word);
-    masks.push(mask);
-  });
-  return some ? { words, masks } : undefined;
+  for (let i = 0, j = 0; i < a.words.length || j < b.words.length; ) {
+    const x = i < a.words.length ? a.words[i]! : Infinity;
+    const y = j < b.words.length ? b.words[j]! : Infinity;
+    words.push(Math.min(x, y));
+    masks.push((x <= y ? a.masks[i]! : -1) & (y <= x ? b.masks[j]! : -1));
+    if (x <= y) i += 1;
+    if (y <= x) j += 1;
+  }
+  return { words, masks };
 }
 
 export const overlap = (layout: Layout, a: Region, b: Region): boolean =>
@@ -85,11 +83,37 @@ export function within(layout: Layout, a: Region, b: Region, budget: Budget): bo
   for (const box of a) {
     // Most pairs have nothing to do with each other: this settles them without taking a box apart.
     if (hull === undefined || !isInside(layout, box, hull)) return false;
-    if (b.length === 1 || b.some((other) => isInside(layout, box, other))) continue;
-    const covered = isCovered(layout, box, b, 0, budget);
+    if (b.length === 1) continue;
+    const covered = isCovered(layout, box, b, budget);
     if (covered !== true) return covered;
   }
   return true;
+}
+
+/** The share of the combinations of atoms in a box that another one holds. */
+function shareIn({ ownerOf, fullOf }: Layout, box: Box, other: Box): number {
+  let share = 1;
+  let at = 0;
+  for (let index = 0; index < other.words.length; ) {
+    const owner = ownerOf[other.words[index]!];
+    let [both, own] = [0, 0];
+    for (; index < other.words.length && ownerOf[other.words[index]!] === owner; index += 1) {
+      const word = other.words[index]!;
+      while (at < box.words.length && box.words[at]! < word) at += 1;
+      const mask = box.words[at] === word ? box.masks[at]! : fullOf[word]!;
+      both += bitsIn(mask & other.masks[index]!);
+      own += bitsIn(mask);
+    }
+    share *= both / own;
+    if (share === 0) return 0;
+  }
+  return share;
+}
+
+function bitsIn(mask: number): number {
+  let rest = mask - ((mask >>> 1) & 0x55555555);
+  rest = (rest & 0x33333333) + ((rest >>> 2) & 0x33333333);
+  return Math.imul((rest + (rest >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
 
 function isInside({ fullOf }: Layout, box: Box, other: Box): boolean {
@@ -122,18 +146,32 @@ function hullOfTwo(a: Box, b: Box): Box {
   return { words, masks: words.map((word) => maskOf(a, word) | maskOf(b, word)) };
 }
 
-function isCovered(layout: Layout, box: Box, by: Region, from: number, budget: Budget): boolean | undefined {
-  for (let index = from; index < by.length; index += 1) {
-    budget.steps -= 1;
-    if (budget.steps < 0) return undefined;
-    if (!meets(layout, box, by[index]!)) continue;
-    for (const rest of outside(layout, box, by[index]!)) {
-      const covered = isCovered(layout, rest, by, index + 1, budget);
-      if (covered !== true) return covered;
-    }
-    return true;
+/** Sums of shares that are all there may fall short of it by their rounding. */
+const ALMOST_ALL = 1 - 1e-6;
+
+/**
+ * Takes the box apart by the one that holds most of it, until one holds all of what is left, or all of them together
+ * hold too little: most of what is not covered shows by that.
+ */
+function isCovered(layout: Layout, box: Box, by: Region, budget: Budget): boolean | undefined {
+  budget.steps -= by.length;
+  if (budget.steps < 0) return undefined;
+  let [filled, most, largest] = [0, 0, -1];
+  for (let index = 0; index < by.length; index += 1) {
+    const share = shareIn(layout, box, by[index]!);
+    if (share === 1) return true;
+    filled += share;
+    if (share <= most) continue;
+    most = share;
+    largest = index;
   }
-  return false;
+  if (filled < ALMOST_ALL) return false;
+  const others = by.filter((other, index) => index !== largest && meets(layout, box, other));
+  for (const rest of outside(layout, box, by[largest]!)) {
+    const covered = isCovered(layout, rest, others, budget);
+    if (covered !== true) return covered;
+  }
+  return true;
 }
 
 /** A box without what another holds, in boxes that do not overlap. */

@@ -1,7 +1,7 @@
 import type { Reading } from '../facts/reading.ts';
 import { FALSE, TRUE } from '../facts/truth.ts';
 import type { LeafTest } from '../plan/leaf.ts';
-import { negated, noPlanes, type Planes, put } from './planes.ts';
+import { negated, noPlanes, type Planes, put, type Room } from './planes.ts';
 
 /** One fact of many cases: what each of them may be, in a form that a condition runs over. */
 export interface Column {
@@ -71,91 +71,84 @@ export class ColumnWriter {
 }
 
 /** The truth of one leaf for every row. */
-export function leafPlanes(test: LeafTest, column: Column, rows: number): Planes {
-  const plain = positive(test, column, rows);
-  return test.negated ? negated(plain, rows) : plain;
-}
-
-function positive(test: LeafTest, column: Column, rows: number): Planes {
-  switch (test.kind) {
-    case 'recorded':
-      return column.recorded;
-    case 'compare':
-      return compared(test, column, rows);
-    case 'member':
-      return members(test.members, column, rows);
-    case 'contains': {
-      const found = noPlanes(rows);
-      for (const code of test.codes) {
-        const planes = column.codes.get(code);
-        if (planes) {
-          addTo(found.certain, planes.certain);
-          addTo(found.possible, planes.possible);
-        }
-      }
-      return found;
-    }
+export function leafPlanes(test: LeafTest, column: Column, rows: number, room: Room): Planes {
+  if (test.kind === 'recorded') {
+    return test.negated ? negated(column.recorded, rows, room.planes()) : column.recorded;
   }
+  const planes = room.planes();
+  let { negated: isNot } = test;
+  switch (test.kind) {
+    case 'compare': {
+      const { comparison, to } = test;
+      const isOpposite = comparison === 'greaterThan' || comparison === 'greaterThanInclusive';
+      compared(isOpposite ? OPPOSITES[comparison] : comparison, to, column, planes);
+      if (isOpposite) isNot = !isNot;
+      break;
+    }
+    case 'member':
+      members(test.members, column, planes);
+      break;
+    case 'contains':
+      for (const code of test.codes) {
+        const found = column.codes.get(code);
+        if (!found) continue;
+        addTo(planes.certain, found.certain);
+        addTo(planes.possible, found.possible);
+      }
+      break;
+  }
+  return isNot ? negated(planes, rows, planes) : planes;
 }
 
 /** Certain where every code that it may be is a member, and there is one; possible where one of them is. */
-function members(wanted: ReadonlySet<string>, { codes }: Column, rows: number): Planes {
-  const [inside, outside] = [noPlanes(rows).possible, noPlanes(rows).possible];
-  for (const [code, { possible }] of codes) addTo(wanted.has(code) ? inside : outside, possible);
-  return { certain: inside.map((bits, word) => bits & ~outside[word]!), possible: inside };
+function members(wanted: ReadonlySet<string>, { codes }: Column, { certain, possible }: Planes): void {
+  // First what it may be outside, then what of the inside is left.
+  for (const [code, own] of codes) addTo(wanted.has(code) ? possible : certain, own.possible);
+  for (let word = 0; word < certain.length; word += 1) certain[word] = possible[word]! & ~certain[word]!;
 }
 
 function addTo(bits: Uint32Array, more: Uint32Array): void {
   for (let word = 0; word < bits.length; word += 1) bits[word]! |= more[word]!;
 }
 
-/** One comparison over the ends of all rows; each comparison has a loop of its own, so that it stays a tight one. */
+/** What is compared as the opposite of another comparison, whose loop serves both. */
+const OPPOSITES = { greaterThan: 'lessThanInclusive', greaterThanInclusive: 'lessThan' } as const;
+
+/**
+ * One comparison over the ends of all rows; each has a loop of its own, without a branch in it: what comes out is as
+ * good as random to the processor.
+ */
 function compared(
-  { comparison, to }: Extract<LeafTest, { readonly kind: 'compare' }>,
+  comparison: 'lessThan' | 'lessThanInclusive' | 'equal',
+  to: number,
   { low, high }: Column,
-  rows: number,
-): Planes {
-  const planes = noPlanes(rows);
-  const { certain, possible } = planes;
+  { certain, possible }: Planes,
+): void {
   const last = low.length;
   for (let row = 0, word = 0; row < last; word += 1) {
     const end = Math.min(row + 32, last);
     let [sure, maybe] = [0, 0];
-    const start = row;
     switch (comparison) {
       case 'lessThan':
-        for (; row < end; row += 1) {
-          if (high[row]! < to) sure |= 1 << (row - start);
-          if (low[row]! < to) maybe |= 1 << (row - start);
+        for (let bit = 1; row < end; row += 1, bit <<= 1) {
+          sure |= -(high[row]! < to) & bit;
+          maybe |= -(low[row]! < to) & bit;
         }
         break;
       case 'lessThanInclusive':
-        for (; row < end; row += 1) {
-          if (high[row]! <= to) sure |= 1 << (row - start);
-          if (low[row]! <= to) maybe |= 1 << (row - start);
-        }
-        break;
-      case 'greaterThan':
-        for (; row < end; row += 1) {
-          if (low[row]! > to) sure |= 1 << (row - start);
-          if (high[row]! > to) maybe |= 1 << (row - start);
-        }
-        break;
-      case 'greaterThanInclusive':
-        for (; row < end; row += 1) {
-          if (low[row]! >= to) sure |= 1 << (row - start);
-          if (high[row]! >= to) maybe |= 1 << (row - start);
+        for (let bit = 1; row < end; row += 1, bit <<= 1) {
+          sure |= -(high[row]! <= to) & bit;
+          maybe |= -(low[row]! <= to) & bit;
         }
         break;
       case 'equal':
-        for (; row < end; row += 1) {
-          if (low[row]! === to && high[row]! === to) sure |= 1 << (row - start);
-          if (low[row]! <= to && to <= high[row]!) maybe |= 1 << (row - start);
+        for (let bit = 1; row < end; row += 1, bit <<= 1) {
+          sure |= -(low[row]! === to) & -(high[row]! === to) & bit;
+          maybe |= -(low[row]! <= to) & -(high[row]! >= to) & bit;
         }
         break;
     }
     certain[word] = sure;
     possible[word] = maybe;
   }
-  return planes;
 }

@@ -1,18 +1,17 @@
 import type { Outcome } from '../explain/assessment.ts';
 import { FALSE, TRUE } from '../facts/truth.ts';
 import type { Leaf, Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
+import { outcomeBits } from './outcomeBits.ts';
 import {
-  allRows,
+  allOf,
   always,
-  both,
+  anyOf,
   count,
-  either,
-  intersection,
   isIn,
   negated,
   noPlanes,
   type Planes,
-  union,
+  Room,
   without,
 } from './planes.ts';
 import type { CaseColumns } from './readCases.ts';
@@ -28,36 +27,66 @@ export interface RuleOverCases {
   readonly switchedOff: boolean;
 }
 
+/** Where things stand in a plan, looked up once for all the cases it judges. */
+interface Index {
+  /** By their place in the table of truths. */
+  readonly leaves: readonly (Leaf | undefined)[];
+  readonly sets: ReadonlyMap<
+    string,
+    { readonly set: PlanSet; readonly rules: ReadonlyMap<string, PlanRule> }
+  >;
+}
+
+const indexes = new WeakMap<Plan, Index>();
+
+function indexOf(plan: Plan): Index {
+  const known = indexes.get(plan);
+  if (known) return known;
+  const leaves = new Array<Leaf | undefined>(plan.size);
+  for (const leaf of plan.patient.leaves) leaves[leaf.at] = leaf;
+  const sets = plan.sets.map(
+    (set) => [set.release.id, { set, rules: new Map(set.rules.map((own) => [own.rule.id, own])) }] as const,
+  );
+  const made = { leaves, sets: new Map(sets) };
+  indexes.set(plan, made);
+  return made;
+}
+
 /** Judges many cases at once. Rules are looked at when asked for, so that one edited rule costs one rule. */
 export class CasesJudged {
   readonly columns: CaseColumns;
   readonly plan: Plan;
-  private readonly nodes = new Map<number, Planes>();
-  private readonly rules = new Map<string, RuleOverCases>();
-  private readonly leaves: ReadonlyMap<number, Leaf>;
-  private readonly whole: Uint32Array;
+  private readonly index: Index;
+  private readonly nodes: (Planes | undefined)[];
+  private readonly rules = new Map<PlanRule, RuleOverCases>();
+  private readonly room: Room;
+  /** True for every case. */
+  private readonly whole: Planes;
 
   constructor(plan: Plan, columns: CaseColumns) {
     this.plan = plan;
     this.columns = columns;
-    this.leaves = new Map(plan.patient.leaves.map((leaf) => [leaf.at, leaf]));
-    this.whole = allRows(columns.rows);
-    for (const [at, truth] of plan.constants) this.nodes.set(at, constant(truth, columns.rows));
+    this.index = indexOf(plan);
+    this.room = new Room(columns.rows);
+    this.whole = always(columns.rows);
+    this.nodes = new Array<Planes | undefined>(plan.size);
+    const never = noPlanes(columns.rows);
+    const open = { certain: never.certain, possible: this.whole.possible };
+    for (const [at, truth] of plan.constants) {
+      this.nodes[at] = truth === TRUE ? this.whole : truth === FALSE ? never : open;
+    }
   }
 
   set(id: string): PlanSet {
-    const found = this.plan.sets.find(({ release }) => release.id === id);
-    if (!found) throw new RangeError(`no rule set ${id}`);
-    return found;
+    return this.own(id).set;
   }
 
   rule(set: string, rule: string): RuleOverCases {
-    const key = `${set}/${rule}`;
-    const own = this.set(set);
-    const plan = own.rules.find((one) => one.rule.id === rule);
-    if (!plan) throw new RangeError(`no rule ${key}`);
-    const known = this.rules.get(key) ?? this.judge(own, plan);
-    this.rules.set(key, known);
+    const own = this.own(set);
+    const plan = own.rules.get(rule);
+    if (!plan) throw new RangeError(`no rule ${set}/${rule}`);
+    const known = this.rules.get(plan) ?? this.judge(own.set, plan);
+    this.rules.set(plan, known);
     return known;
   }
 
@@ -80,67 +109,66 @@ export class CasesJudged {
       'does-not-apply': bits(found.doesNotApply),
       undetermined: bits(found.undetermined),
       'not-in-scope': found.switchedOff ? count(closed) : count(found.notInScope),
-      'switched-off': found.switchedOff ? count(without(this.whole, closed)) : 0,
+      'switched-off': found.switchedOff ? count(without(this.whole.certain, closed)) : 0,
     };
   }
 
-  /** The truth of a condition over the patient, for every case. */
+  /** The truth of a condition over the patient, for every case. Not to be written into: others look at it too. */
   truthOf(node: Node | undefined): Planes {
-    if (node === undefined) return always(this.columns.rows);
-    const known = this.nodes.get(node.at) ?? this.workOut(node);
-    this.nodes.set(node.at, known);
+    if (node === undefined) return this.whole;
+    const known = this.nodes[node.at] ?? this.workOut(node);
+    this.nodes[node.at] = known;
     return known;
+  }
+
+  private own(set: string) {
+    const found = this.index.sets.get(set);
+    if (!found) throw new RangeError(`no rule set ${set}`);
+    return found;
   }
 
   private workOut(node: Node): Planes {
     switch (node.kind) {
       case 'fact':
-        return this.columns.leaf(this.leaves.get(node.at)!);
+        return this.columns.leaf(this.index.leaves[node.at]!);
       case 'parameter':
-        return noPlanes(this.columns.rows);
+        // A place that no case changes is known from the start.
+        throw new RangeError(`the local choice ${node.parameter} has no truth`);
       case 'named':
         return this.truthOf(node.of[0]);
       case 'not':
-        return negated(this.truthOf(node.of[0]), this.columns.rows);
+        return negated(this.truthOf(node.of[0]), this.columns.rows, this.room.planes());
       case 'all':
-        return node.of.map((inner) => this.truthOf(inner)).reduce(both);
+        return allOf(this.partsOf(node.of), this.room);
       case 'any':
-        return node.of.map((inner) => this.truthOf(inner)).reduce(either);
+        return anyOf(this.partsOf(node.of), this.room);
     }
   }
 
-  /** The same reading of scope as for one case: a locked rule does not wait for the population. */
+  private partsOf(nodes: readonly Node[]): Planes[] {
+    return nodes.map((inner) => this.truthOf(inner));
+  }
+
   private judge(set: PlanSet, plan: PlanRule): RuleOverCases {
-    const open = without(this.whole, this.columns.outOfPeriod(set.release.id));
-    const own = both(this.truthOf(set.gate), this.truthOf(plan.scope));
+    const { room, whole } = this;
+    const expect = plan.expect && this.truthOf(plan.expect);
+    const when = expect ? negated(expect, this.columns.rows, room.planes()) : this.truthOf(plan.when);
     const population = this.truthOf(set.population);
+    // The same reading of scope as for one case: a locked rule does not wait for the population.
     const limit = plan.rule.locked
       ? { certain: population.possible, possible: population.possible }
       : population;
-    const limited = plan.rule.anyPopulation ? own : both(own, limit);
-    const scope = {
-      certain: intersection(limited.certain, open),
-      possible: intersection(limited.possible, open),
-    };
-    const when =
-      plan.expect === undefined
-        ? this.truthOf(plan.when)
-        : negated(this.truthOf(plan.expect), this.columns.rows);
-    const applies = intersection(scope.certain, when.certain);
-    const doesNotApply = without(scope.possible, when.possible);
-    const notInScope = without(this.whole, scope.possible);
-    const undetermined = without(this.whole, union(union(applies, doesNotApply), notInScope));
-    return { scope, when, applies, doesNotApply, undetermined, notInScope, switchedOff: plan.switchedOff };
+    const bits = outcomeBits(
+      {
+        whole: whole.certain,
+        closed: this.columns.outOfPeriod(set.release.id),
+        scopes: [this.truthOf(set.gate), this.truthOf(plan.scope), plan.rule.anyPopulation ? whole : limit],
+        when,
+      },
+      room,
+    );
+    return { ...bits, when, switchedOff: plan.switchedOff };
   }
-}
-
-function constant(truth: number, rows: number): Planes {
-  const planes = noPlanes(rows);
-  const whole = allRows(rows);
-  return {
-    certain: truth === TRUE ? whole : planes.certain,
-    possible: truth === FALSE ? planes.possible : whole,
-  };
 }
 
 /** Judges many cases, read before, by one plan. */

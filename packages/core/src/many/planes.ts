@@ -8,37 +8,104 @@ export interface Planes {
   readonly possible: Uint32Array;
 }
 
-export const wordsFor = (rows: number): number => (rows + 31) >>> 5;
+const wordsFor = (rows: number): number => (rows + 31) >>> 5;
 
 export const noPlanes = (rows: number): Planes => ({
   certain: new Uint32Array(wordsFor(rows)),
   possible: new Uint32Array(wordsFor(rows)),
 });
 
+const FIRST_PLANES = 16;
+const MOST_WORDS = 16_384;
+
+/** Room for planes in pieces of memory that hold many: an array of its own for each costs more than filling it. */
+export class Room {
+  private readonly words: number;
+  private piece = new ArrayBuffer(0);
+  private used = 0;
+  private next: number;
+
+  constructor(rows: number) {
+    this.words = wordsFor(rows);
+    this.next = FIRST_PLANES * this.words;
+  }
+
+  /** One row of bits, all clear. */
+  bits(): Uint32Array {
+    if (this.used + this.words * 4 > this.piece.byteLength) {
+      this.piece = new ArrayBuffer(this.next * 4);
+      this.used = 0;
+      this.next = Math.max(this.next, Math.min(this.next * 2, MOST_WORDS));
+    }
+    const bits = new Uint32Array(this.piece, this.used, this.words);
+    this.used += this.words * 4;
+    return bits;
+  }
+
+  /** Both rows, all clear: false for every case. */
+  planes(): Planes {
+    return { certain: this.bits(), possible: this.bits() };
+  }
+}
+
+/** The bits that stand for cases in the last word; those beyond the last case stay clear. */
+const lastBits = (rows: number): number => (rows % 32 === 0 ? 0xffffffff : (1 << (rows % 32)) - 1);
+
 /** Bits beyond the last case stay clear, so that counting them is counting cases. */
 export function allRows(rows: number): Uint32Array {
   const bits = new Uint32Array(wordsFor(rows)).fill(0xffffffff);
-  if (rows % 32 !== 0) bits[bits.length - 1] = (1 << (rows % 32)) - 1;
+  if (bits.length > 0) bits[bits.length - 1] = lastBits(rows);
   return bits;
 }
 
 export const always = (rows: number): Planes => ({ certain: allRows(rows), possible: allRows(rows) });
 
-export function negated({ certain, possible }: Planes, rows: number): Planes {
-  const whole = allRows(rows);
-  return {
-    certain: whole.map((bits, word) => bits & ~possible[word]!),
-    possible: whole.map((bits, word) => bits & ~certain[word]!),
-  };
+/** `not` of a condition, put into `into`, which may be the condition's own planes. */
+export function negated({ certain, possible }: Planes, rows: number, into = noPlanes(rows)): Planes {
+  const words = certain.length;
+  for (let word = 0; word < words; word += 1) {
+    const isCertain = certain[word]!;
+    into.certain[word] = ~possible[word]!;
+    into.possible[word] = ~isCertain;
+  }
+  if (words > 0) {
+    into.certain[words - 1]! &= lastBits(rows);
+    into.possible[words - 1]! &= lastBits(rows);
+  }
+  return into;
 }
 
-export const both = (a: Planes, b: Planes): Planes => joined(a, b, intersection);
-export const either = (a: Planes, b: Planes): Planes => joined(a, b, union);
+/** `all` of some conditions; one alone is given back as it is. */
+export function allOf(of: readonly Planes[], room: Room): Planes {
+  if (of.length === 1) return of[0]!;
+  const into = room.planes();
+  let left = of[0]!;
+  for (let next = 1; next < of.length; next += 1) {
+    const right = of[next]!;
+    for (let word = 0; word < into.certain.length; word += 1) {
+      into.certain[word] = left.certain[word]! & right.certain[word]!;
+      into.possible[word] = left.possible[word]! & right.possible[word]!;
+    }
+    left = into;
+  }
+  return into;
+}
 
-const joined = (a: Planes, b: Planes, join: typeof union): Planes => ({
-  certain: join(a.certain, b.certain),
-  possible: join(a.possible, b.possible),
-});
+/** `any` of some conditions; one alone is given back as it is. */
+export function anyOf(of: readonly Planes[], room: Room): Planes {
+  if (of.length === 1) return of[0]!;
+  const into = room.planes();
+  let left = of[0]!;
+  for (let next = 1; next < of.length; next += 1) {
+    const right = of[next]!;
+    for (let word = 0; word < into.certain.length; word += 1) {
+      into.certain[word] = left.certain[word]! | right.certain[word]!;
+      into.possible[word] = left.possible[word]! | right.possible[word]!;
+    }
+    left = into;
+  }
+  return into;
+}
 
 export function intersection(a: Uint32Array, b: Uint32Array): Uint32Array {
   const result = new Uint32Array(a.length);

@@ -1,10 +1,11 @@
 import { inPeriod, readPatient } from '../evaluate/evaluate.ts';
 import type { Case } from '../facts/case.ts';
+import { momentOf } from '../facts/moment.ts';
 import { type CaseReadings, readOption } from '../facts/readFacts.ts';
 import type { Leaf, Plan } from '../plan/plan.ts';
 import { type Column, ColumnWriter, leafPlanes } from './columns.ts';
-import { meanings } from './meaning.ts';
-import { type Planes, put, wordsFor } from './planes.ts';
+import { readAlike } from './meaning.ts';
+import { type Planes, put, Room } from './planes.ts';
 
 /** Many cases, read once: a column a fact. What conditions make of them is kept, so that it is worked out once. */
 export interface CaseColumns {
@@ -29,7 +30,7 @@ export const readCases = (plan: Plan, cases: readonly Case[]): CaseColumns => ne
 
 interface Kept {
   readonly column: Column;
-  readonly meaning: string;
+  /** By what a leaf asks, for all plans that read the fact alike. */
   readonly leaves: Map<string, Planes>;
 }
 
@@ -37,31 +38,35 @@ class Columns implements CaseColumns {
   readonly cases: readonly Case[];
   readonly rows: number;
   private readonly plan: Plan;
-  private readonly meanings: ReadonlyMap<string, string>;
   private readonly columns = new Map<string, Kept>();
-  private readonly closed = new Map<string, Uint32Array>();
   private readonly options = new Map<string, OptionColumns>();
+  /** By rule set. */
+  private readonly closed = new Map<string, Uint32Array>();
+  /** Where the truths of leaves lie: like them it is shared by all plans that the cases were read for. */
+  private readonly room: Room;
 
   constructor(plan: Plan, cases: readonly Case[], earlier?: Columns) {
     this.plan = plan;
     this.cases = cases;
     this.rows = cases.length;
-    this.meanings = meanings(plan);
-    const needed = new Set(plan.patient.leaves.map(({ fact }) => fact));
-    for (const [fact, kept] of earlier?.columns ?? []) {
-      if (kept.meaning === this.meanings.get(fact)) this.columns.set(fact, kept);
+    this.room = earlier?.room ?? new Room(this.rows);
+    if (earlier) {
+      const alike = readAlike(earlier.plan, plan);
+      for (const [fact, kept] of earlier.columns) if (alike(fact)) this.columns.set(fact, kept);
     }
-    const missing = [...needed].filter((fact) => !this.columns.has(fact));
-    const periods = plan.sets.filter(({ release }) => release.effectivePeriod !== undefined);
-    if (missing.length > 0 || periods.length > 0) this.read(missing, periods);
+    const needed = plan.patient.facts.map(({ leaves }) => leaves[0]!.fact);
+    const missing = needed.filter((fact) => !this.columns.has(fact));
+    if (missing.length > 0) this.read(missing);
   }
 
-  leaf({ fact, test }: Leaf): Planes {
-    return leafOf(this.columns.get(fact)!, test, this.rows);
+  leaf(leaf: Leaf): Planes {
+    return leafOf(this.columns.get(leaf.fact)!, leaf, this.rows, this.room);
   }
 
   outOfPeriod(set: string): Uint32Array {
-    return this.closed.get(set) ?? new Uint32Array(wordsFor(this.rows));
+    const known = this.closed.get(set) ?? this.closedFor(set);
+    this.closed.set(set, known);
+    return known;
   }
 
   option(set: string, kind: string, option: string): OptionColumns {
@@ -72,27 +77,30 @@ class Columns implements CaseColumns {
   }
 
   readFor(plan: Plan): CaseColumns {
-    return new Columns(plan, this.cases, this);
+    return plan === this.plan ? this : new Columns(plan, this.cases, this);
   }
 
-  private read(facts: readonly string[], periods: Plan['sets']): void {
+  private closedFor(set: string): Uint32Array {
+    const release = this.plan.sets.find((one) => one.release.id === set)?.release;
+    const closed = this.room.bits();
+    if (!release?.effectivePeriod || this.plan.allowed.has('out-of-period')) return closed;
+    this.cases.forEach((patient, row) => {
+      if (!inPeriod(release, momentOf(Object(patient) as Case).moment)) put(closed, row);
+    });
+    return closed;
+  }
+
+  private read(facts: readonly string[]): void {
     const places = facts.map((fact) => this.plan.patientFacts.places.get(fact)!);
     const writers = facts.map(() => new ColumnWriter(this.rows));
-    const closed = periods.map(() => new Uint32Array(wordsFor(this.rows)));
     this.cases.forEach((patient, row) => {
-      const { readings, moment } = readPatient(this.plan, patient);
+      const { readings } = readPatient(this.plan, patient);
       for (let index = 0; index < places.length; index += 1) {
         writers[index]!.write(row, readings.row[places[index]!]!);
       }
-      periods.forEach(({ release }, index) => {
-        if (!inPeriod(release, moment)) put(closed[index]!, row);
-      });
     });
     facts.forEach((fact, index) => {
-      this.columns.set(fact, keep(writers[index]!, this.meanings.get(fact)!));
-    });
-    periods.forEach(({ release }, index) => {
-      this.closed.set(release.id, closed[index]!);
+      this.columns.set(fact, { column: writers[index]!.column(), leaves: new Map() });
     });
   }
 
@@ -111,20 +119,15 @@ class Columns implements CaseColumns {
         writers[index]!.write(row, readings.row[place]!);
       });
     });
-    const columns = new Map(facts.map((fact, index) => [fact, keep(writers[index]!, '')]));
-    return { leaf: ({ fact, test }) => leafOf(columns.get(fact)!, test, this.rows) };
+    const columns = new Map(
+      facts.map((fact, index) => [fact, { column: writers[index]!.column(), leaves: new Map() }]),
+    );
+    return { leaf: (leaf) => leafOf(columns.get(leaf.fact)!, leaf, this.rows, this.room) };
   }
 }
 
-const keep = (writer: ColumnWriter, meaning: string): Kept => ({
-  column: writer.column(),
-  meaning,
-  leaves: new Map(),
-});
-
-function leafOf({ column, leaves }: Kept, test: Leaf['test'], rows: number): Planes {
-  const key = JSON.stringify(test, (_, value: unknown) => (value instanceof Set ? [...value] : value));
-  const known = leaves.get(key) ?? leafPlanes(test, column, rows);
+function leafOf({ column, leaves }: Kept, { key, test }: Leaf, rows: number, room: Room): Planes {
+  const known = leaves.get(key) ?? leafPlanes(test, column, rows, room);
   leaves.set(key, known);
   return known;
 }

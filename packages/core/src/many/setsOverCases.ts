@@ -2,15 +2,16 @@ import type { OptionState } from '../explain/assessment.ts';
 import type { Leaf, Node, PlanRule } from '../plan/plan.ts';
 import type { CasesJudged } from './judgeCases.ts';
 import {
+  allOf,
   allRows,
   always,
-  both,
-  either,
+  anyOf,
   intersection,
   isIn,
   negated,
   noPlanes,
   type Planes,
+  Room,
   union,
   without,
 } from './planes.ts';
@@ -68,16 +69,16 @@ export function complyCases(judged: CasesJudged, id: string): ComplianceOverCase
   const checks = set.rules
     .filter(({ switchedOff }) => !switchedOff)
     .map((plan) => ({ plan, over: judged.rule(id, plan.rule.id), expected: judged.truthOf(plan.expect) }));
-  let all = always(rows);
   let applicable = noPlanes(rows).possible;
+  const parts = [always(rows)];
   for (const { over } of checks) {
     // A check out of scope takes nothing away; one that is undetermined leaves the whole open.
     const certain = union(over.notInScope, over.doesNotApply);
-    all = both(all, { certain, possible: union(certain, over.undetermined) });
+    parts.push({ certain, possible: union(certain, over.undetermined) });
     applicable = union(applicable, without(allRows(rows), over.notInScope));
   }
   return {
-    all,
+    all: allOf(parts, new Room(rows)),
     applicable,
     counts: (row) => {
       let [met, mayBeMet, of, mayBeOf] = [0, 0, 0, 0];
@@ -107,10 +108,11 @@ export function optionsOverCases(judged: CasesJudged, id: string, kind: string):
   return new Map(
     (set.stock[kind] ?? []).map((item) => {
       const { leaf } = judged.columns.option(id, kind, item.id);
-      const truthOf = overOption(judged, leaf);
+      const room = new Room(rows);
+      const truthOf = overOption(judged, leaf, room);
       const excluded = (plan: PlanRule): Planes => {
         const { scope, when } = judged.rule(id, plan.rule.id);
-        return both(both(scope, when), truthOf(plan.excludes!));
+        return allOf([scope, when, truthOf(plan.excludes!)], room);
       };
       const ruledOut = excluding.map((plan) => excluded(plan).certain).reduce(union, noPlanes(rows).certain);
       const openBy = (locked: boolean): Uint32Array =>
@@ -127,7 +129,7 @@ export function optionsOverCases(judged: CasesJudged, id: string, kind: string):
 }
 
 /** The truth of conditions that look at an option as well as the patient. */
-function overOption(judged: CasesJudged, leafOf: (leaf: Leaf) => Planes): (node: Node) => Planes {
+function overOption(judged: CasesJudged, leafOf: (leaf: Leaf) => Planes, room: Room): (node: Node) => Planes {
   const { rows } = judged.columns;
   const leaves = new Map(judged.plan.option.leaves.map((leaf) => [leaf.at, leaf]));
   const visit = (node: Node): Planes => {
@@ -141,11 +143,11 @@ function overOption(judged: CasesJudged, leafOf: (leaf: Leaf) => Planes): (node:
       case 'named':
         return visit(node.of[0]);
       case 'not':
-        return negated(visit(node.of[0]), rows);
+        return negated(visit(node.of[0]), rows, room.planes());
       case 'all':
-        return node.of.map(visit).reduce(both);
+        return allOf(node.of.map(visit), room);
       case 'any':
-        return node.of.map(visit).reduce(either);
+        return anyOf(node.of.map(visit), room);
     }
   };
   return visit;

@@ -2,7 +2,7 @@ import { blankRow } from '../facts/derive.ts';
 import { type FactTable, factTables } from '../facts/factTable.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
-import { canonicalJson, digest } from '../release/digest.ts';
+import { ownCopy } from '../release/digest.ts';
 import type { Adoption, Release, Withdrawal } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
 import { boardOf } from './board.ts';
@@ -40,7 +40,8 @@ export class PlanError extends Error {
  */
 export function compile(given: readonly Release[], options: CompileOptions = {}): Plan {
   // A release says the same in any order of its keys, down to the bytes that it passes on.
-  const releases = given.map((release) => JSON.parse(canonicalJson(release)) as Release);
+  const copies = given.map(ownCopy);
+  const releases = copies.map(({ release }) => release);
   const problems: string[] = [];
   const shared = shareAcross(releases, problems);
   const allowed = new Set(options.allow ?? []);
@@ -58,7 +59,7 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     },
   );
   const table = new ConditionTable();
-  const sets = releases.map((release): PlanSet => {
+  const sets = copies.map(({ release, digest }): PlanSet => {
     const names: Names = {
       facts: new Map(release.facts.map((fact) => [fact.id, fact])),
       parameters: new Map(release.parameters.map((parameter) => [parameter.id, parameter])),
@@ -68,10 +69,9 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
       places: tables.patient.places,
     };
     const where = `${release.id}@${release.version}`;
-    const sha = digest(release);
     const { standing, refused } = standingOf(
       release,
-      sha,
+      digest,
       allowed,
       options.adoption,
       options.withdrawals ?? [],
@@ -79,7 +79,7 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     if (refused !== undefined) problems.push(`${where}: ${refused}`);
     return {
       release,
-      digest: sha,
+      digest,
       standing,
       population: release.population && table.enter(release.population.when, names, where),
       gate: release.scope && table.enter(release.scope, names, where),

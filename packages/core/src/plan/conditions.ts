@@ -110,18 +110,16 @@ export class ConditionTable {
     if (!test)
       return this.fault(`${where}: ${leaf.fact} ${leaf.operator} does not fit the type ${fact.type}`);
     const perOption = names.perOption.has(fact.id);
-    const at = this.place(
-      `leaf:${fact.id}:${leaf.operator}:${JSON.stringify(expected)}`,
-      perOption,
-      (place) => {
-        this.leaves[perOption ? 'option' : 'patient'].push({
-          at: place,
-          fact: fact.id,
-          place: names.places.get(fact.id)!,
-          test,
-        });
-      },
-    );
+    const key = `${leaf.operator}:${JSON.stringify(expected)}`;
+    const at = this.place(`leaf:${fact.id}:${key}`, perOption, (place) => {
+      this.leaves[perOption ? 'option' : 'patient'].push({
+        at: place,
+        fact: fact.id,
+        place: names.places.get(fact.id)!,
+        test,
+        key,
+      });
+    });
     const parameter = isReference(leaf.value) ? leaf.value.parameter : undefined;
     return { kind: 'fact', at, fact: fact.id, operator: leaf.operator, expected, parameter };
   }

@@ -37,6 +37,8 @@ export interface Leaf {
   /** Where the fact stands among the readings of a case. */
   readonly place: number;
   readonly test: LeafTest;
+  /** What is asked, as text: of two leaves over facts that read alike, those with the same text ask the same. */
+  readonly key: string;
 }
 
 /** Op codes of the gate program; each gate is [op, place, count, …places of its inputs]. */

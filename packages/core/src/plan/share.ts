@@ -1,18 +1,15 @@
-import { canonicalJson } from '../release/digest.ts';
+import { sameJson } from '../release/digest.ts';
 import type { Fact } from '../release/fact.ts';
 import type { Parameter, Table } from '../release/parameter.ts';
 import type { Release } from '../release/release.ts';
 
 /** What several releases say about one name must be the same. */
 export function shareAcross(releases: readonly Release[], problems: string[]) {
-  const seen = new Map<string, string>();
   const merge = <T>(into: Map<string, T>, kind: string, id: string, value: T, from: Release): void => {
-    const text = canonicalJson(value);
-    const known = seen.get(`${kind}:${id}`);
-    if (known !== undefined && known !== text) {
+    const known = into.get(id);
+    if (known !== undefined && !sameJson(known, value)) {
       problems.push(`${from.id}@${from.version}: its ${kind} ${id} differs from the one of another release`);
     }
-    seen.set(`${kind}:${id}`, text);
     into.set(id, value);
   };
   const facts = new Map<string, Fact>();
