@@ -82,7 +82,7 @@ class Columns implements CaseColumns {
     this.cases.forEach((patient, row) => {
       const { readings, moment } = readPatient(this.plan, patient);
       for (let index = 0; index < places.length; index += 1) {
-        writers[index]!.write(row, readings.row[places[index]!]!);
+        writers[index]!.write(row, readings.undated(places[index]!)!);
       }
       periods.forEach(({ release }, index) => {
         if (!inPeriod(release, moment)) put(closed[index]!, row);
@@ -108,7 +108,7 @@ class Columns implements CaseColumns {
       const read: CaseReadings = readPatient(this.plan, patient);
       const { readings } = readOption(this.plan.optionFacts, read, item?.facts ?? {}, true);
       places.forEach((place, index) => {
-        writers[index]!.write(row, readings.row[place]!);
+        writers[index]!.write(row, readings.undated(place)!);
       });
     });
     const columns = new Map(facts.map((fact, index) => [fact, keep(writers[index]!, '')]));

@@ -1,9 +1,7 @@
-import type { Reading } from '../facts/reading.ts';
+import type { Row } from '../facts/readings.ts';
 import { FALSE, not, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import { leafTruth } from './leaf.ts';
+import { exactTruth, leafTruth } from './leaf.ts';
 import { ALL, NOT, type Program } from './plan.ts';
-
-type Row = readonly (Reading | undefined)[];
 
 /**
  * Fills the places of one program: first its leaves from the readings, then its gates in order. Leaves over a fact
@@ -11,11 +9,15 @@ type Row = readonly (Reading | undefined)[];
  */
 export function run(program: Program, row: Row, truths: Uint8Array, blank: Row = NOTHING_BLANK): void {
   for (const { place, leaves } of program.facts) {
-    const reading = row[place];
-    if (reading !== undefined && reading === blank[place]) continue;
-    // A fact that is not read yet cannot decide anything yet.
-    for (const { at, test } of leaves)
-      truths[at] = reading === undefined ? UNKNOWN : leafTruth(test, reading);
+    const entry = row[place];
+    if (entry === undefined) {
+      // A fact that is not read yet cannot decide anything yet.
+      for (const { at } of leaves) truths[at] = UNKNOWN;
+    } else if (typeof entry === 'number') {
+      for (const { at, test } of leaves) truths[at] = exactTruth(test, entry);
+    } else if (entry !== blank[place]) {
+      for (const { at, test } of leaves) truths[at] = leafTruth(test, entry);
+    }
   }
   runGates(program.gates, truths);
 }
