@@ -9,7 +9,7 @@ import { questions, type RuleAsk, type Waiting } from './ask.ts';
 import type { Assessment, ConclusionResult, RuleResult, RuleSetResult } from './assessment.ts';
 import { CAUTIONS, ENGINE } from './caution.ts';
 import { choiceResult } from './choiceResult.ts';
-import { Explanation, type ReasonsWanted } from './explanation.ts';
+import { Explained, type ReasonsWanted } from './explained.ts';
 import { preparedOf } from './prepared.ts';
 
 export interface ExplainOptions {
@@ -28,9 +28,9 @@ export const assess = (plan: Plan, patient: Case, options: ExplainOptions = {}):
 /** Builds the assessment of an evaluated case: plain JSON with a fixed key order, the same bytes every time. */
 export function explain(evaluation: Evaluation, options: ExplainOptions = {}): Assessment {
   const { plan, case: patient } = evaluation;
-  const explanation = new Explanation(evaluation);
+  const explained = new Explained(evaluation);
   const waiting: Waiting[] = [];
-  const ruleSets = plan.sets.map((set) => setResult(explanation, set, waiting, options));
+  const ruleSets = plan.sets.map((set) => setResult(explained, set, waiting, options));
   const stated = (typeof patient === 'object' && patient !== null ? patient : {}) as Partial<Case>;
   return {
     case: {
@@ -43,7 +43,7 @@ export function explain(evaluation: Evaluation, options: ExplainOptions = {}): A
     caution: CAUTIONS,
     adoption: adoptionShown(plan),
     ruleSets,
-    advice: explanation.advice(),
+    advice: explained.advice(),
     ask: questions(evaluation, waiting),
     problems: evaluation.problems,
     counts: counted(ruleSets),
@@ -69,23 +69,23 @@ function adoptionShown({ adoption }: Plan): Assessment['adoption'] {
 }
 
 function setResult(
-  explanation: Explanation,
+  explained: Explained,
   set: PlanSet,
   waiting: Waiting[],
   { reasons = 'deciding', optionFacts = true, asks = true }: ExplainOptions,
 ): RuleSetResult {
   const { release } = set;
-  const { evaluation } = explanation;
-  const judged = explanation.judged(set);
+  const { evaluation } = explained;
+  const judged = explained.judged(set);
   const truthOf = truthIn(evaluation.truths);
   const closed = evaluation.outOfPeriod.has(release.id);
   const population = closed ? FALSE : truthOf(set.population);
-  const conclusion = release.shape === 'decision' ? concluded(explanation, set, closed) : undefined;
+  const conclusion = release.shape === 'decision' ? concluded(explained, set, closed) : undefined;
   const compliance = release.shape === 'checklist' ? comply(set, judged.truths, truthOf) : undefined;
   const rules: RuleResult[] = [];
   for (let index = 0; index < set.rules.length; index += 1) {
-    const ask = asks ? asked(explanation, set, index, conclusion?.id, waiting) : undefined;
-    rules.push(explanation.result(set, index, ask, reasons));
+    const ask = asks ? asked(explained, set, index, conclusion?.id, waiting) : undefined;
+    rules.push(explained.result(set, index, ask, reasons));
   }
   return {
     id: release.id,
@@ -110,29 +110,29 @@ function setResult(
   };
 }
 
-function concluded(explanation: Explanation, set: PlanSet, closed: boolean): ConclusionResult {
+function concluded(explained: Explained, set: PlanSet, closed: boolean): ConclusionResult {
   if (closed) return { settled: true, possible: [] };
-  const { truths } = explanation.judged(set);
-  return conclude(set, (_, index) => truths[index]!.outcome, truthIn(explanation.evaluation.truths));
+  const { truths } = explained.judged(set);
+  return conclude(set, (_, index) => truths[index]!.outcome, truthIn(explained.evaluation.truths));
 }
 
 /** What would settle a rule, where it is undetermined; notes what it, or an option that it judges, waits for. */
 function asked(
-  explanation: Explanation,
+  explained: Explained,
   set: PlanSet,
   index: number,
   conclusion: string | undefined,
   waiting: Waiting[],
 ): RuleAsk | undefined {
   const plan = set.rules[index]!;
-  const own = explanation.judged(set).truths[index]!;
+  const own = explained.judged(set).truths[index]!;
   if (own.outcome === 'undetermined') {
-    const ask = explanation.asker.rule(set, plan, own);
+    const ask = explained.asker.rule(set, plan, own);
     note(set, index, ask.first, conclusion, waiting);
     return ask;
   }
   if (own.outcome === 'applies' && plan.rule.of !== undefined) {
-    const ask = explanation.asker.options(set, plan);
+    const ask = explained.asker.options(set, plan);
     if (ask.asks.length > 0) note(set, index, ask.asks, conclusion, waiting);
   }
   return undefined;

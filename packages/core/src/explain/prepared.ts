@@ -28,6 +28,7 @@ export class Prepared {
   private readonly set: PlanSet;
   private readonly rules: (PreparedRule | undefined)[];
   private readonly precedence: ReadonlyMap<string, number>;
+  private places: ReadonlyMap<string, number> | undefined;
 
   constructor(set: PlanSet) {
     this.set = set;
@@ -35,6 +36,12 @@ export class Prepared {
     this.foldedBy = foldedBy(set);
     this.rules = set.rules.map(() => undefined);
     this.precedence = new Map((set.release.conclusions ?? []).map(({ id }, at) => [id, at]));
+  }
+
+  /** Place of a rule in its set. */
+  index(rule: string): number | undefined {
+    this.places ??= new Map(this.set.rules.map(({ rule: { id } }, at) => [id, at]));
+    return this.places.get(rule);
   }
 
   rule(index: number): PreparedRule {
