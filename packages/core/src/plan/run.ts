@@ -1,6 +1,5 @@
 import type { Row } from '../facts/readings.ts';
-import { FALSE, not, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import { exactTruth, leafTruth } from './leaf.ts';
+import { FALSE, not, TRUE, type Truth } from '../facts/truth.ts';
 import { ALL, NOT, type Program } from './plan.ts';
 
 /**
@@ -8,16 +7,10 @@ import { ALL, NOT, type Program } from './plan.ts';
  * that reads as in `blank` are left as they are.
  */
 export function run(program: Program, row: Row, truths: Uint8Array, blank: Row = NOTHING_BLANK): void {
-  for (const { place, leaves } of program.facts) {
-    const entry = row[place];
-    if (entry === undefined) {
-      // A fact that is not read yet cannot decide anything yet.
-      for (const { at } of leaves) truths[at] = UNKNOWN;
-    } else if (typeof entry === 'number') {
-      for (const { at, test } of leaves) truths[at] = exactTruth(test, entry);
-    } else if (entry !== blank[place]) {
-      for (const { at, test } of leaves) truths[at] = leafTruth(test, entry);
-    }
+  for (const leaves of program.facts) {
+    const entry = row[leaves.place];
+    // A fact that is not read yet cannot decide anything yet.
+    if (entry === undefined || entry !== blank[leaves.place]) leaves.fill(entry, truths);
   }
   runGates(program.gates, truths);
 }
