@@ -7,7 +7,7 @@ import { UNKNOWN } from '../facts/truth.ts';
 import type { PlanSet } from '../plan/plan.ts';
 import { INDICATORS, type Indicator } from '../release/rule.ts';
 import type { Advice, Outcome } from './assessment.ts';
-import { type Prepared, preparedOf } from './prepared.ts';
+import { freeze, type Prepared, preparedOf } from './prepared.ts';
 
 /** One rule set with what was found for each of its rules. */
 export interface JudgedSet {
@@ -39,10 +39,32 @@ function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet, p
     const isAboutPatient =
       set.release.shape !== 'choice' || (plan.when !== undefined && plan.excludes !== undefined);
     if (isAboutPatient || chosen !== undefined)
-      spoken.push(one(evaluation, set, prepared, index, chosen?.option.readings));
+      spoken.push(said(evaluation, set, prepared, index, chosen?.option.readings));
   }
   return spoken;
 }
+
+/** Advice that says the same of every case is put down once and shared. */
+function said(
+  evaluation: Evaluation,
+  set: PlanSet,
+  prepared: Prepared,
+  index: number,
+  chosen: ReadonlyMap<string, Reading> | undefined,
+): Advice {
+  const own = prepared.rule(index);
+  const isShared =
+    own.isFixed && chosen === undefined && !set.rules[index]!.rule.locked && !hasResponses(evaluation);
+  if (!isShared) return one(evaluation, set, prepared, index, chosen);
+  if (own.advice === undefined) {
+    own.advice = one(evaluation, set, prepared, index, undefined);
+    freeze(own.advice);
+  }
+  return own.advice;
+}
+
+const hasResponses = ({ case: patient }: Evaluation): boolean =>
+  (patient as { responses?: unknown } | null)?.responses !== undefined;
 
 type Spoken = { -readonly [Key in keyof Advice]: Advice[Key] };
 

@@ -38,6 +38,11 @@ export class Texts {
     return filled;
   }
 
+  /** Whether a text says the same of every case. */
+  isFixed(text: string): boolean {
+    return this.pieces(text)?.every((piece) => typeof piece === 'string') ?? true;
+  }
+
   /** Nothing where a text has no places. */
   private pieces(text: string): readonly Piece[] | undefined {
     if (!text.includes('{{')) return undefined;

@@ -2,10 +2,10 @@ import { type JudgedChoice, judge } from '../evaluate/choice.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/outcomes.ts';
 import { and, FALSE } from '../facts/truth.ts';
-import type { PlanSet } from '../plan/plan.ts';
+import type { PlanRule, PlanSet } from '../plan/plan.ts';
 import { adviceOf, type JudgedSet } from './advice.ts';
 import { Asker, openRecordsEmpty, type RuleAsk } from './ask.ts';
-import type { Advice, RuleResult } from './assessment.ts';
+import type { Advice, CheckWord, RuleReasons, RuleResult } from './assessment.ts';
 import { preparedOf } from './prepared.ts';
 import { Reasons } from './reasons.ts';
 import { Shown } from './shown.ts';
@@ -13,8 +13,6 @@ import { statement } from './statement.ts';
 
 /** How much of each statement of reasons: what decided, everything, or nothing. */
 export type ReasonsWanted = 'deciding' | 'all' | 'none';
-
-type Result = { -readonly [Key in keyof RuleResult]: RuleResult[Key] };
 
 const CLOSED: RuleTruths = Object.freeze({ outcome: 'not-in-scope', scope: FALSE, when: FALSE });
 
@@ -56,13 +54,14 @@ export class Explained {
   result(set: PlanSet, index: number, ask: RuleAsk | undefined, wanted: ReasonsWanted): RuleResult {
     const plan = set.rules[index]!;
     const own = this.judged(set).truths[index]!;
-    const isPlain = ask === undefined && (plan.expect === undefined || own.outcome !== 'undetermined');
-    if (wanted === 'none' && isPlain) return plainResult(set, index, own);
-    const out = headOf(set, index, own, () => openRecordsEmpty(set, plan, this.evaluation));
-    if (ask !== undefined) out.asks = ask.asks;
-    if (ask?.decides !== undefined) out.decides = ask.decides;
-    if (wanted !== 'none') out.reasons = statement(this.statements(), set, plan, own, wanted === 'all');
-    return out;
+    const reasons =
+      wanted === 'none' ? undefined : statement(this.statements(), set, plan, own, wanted === 'all');
+    if (plan.expect !== undefined && own.outcome === 'undetermined') {
+      const check = checkWord(own, () => openRecordsEmpty(set, plan, this.evaluation));
+      return resultOf(plan, own, check, ask, reasons);
+    }
+    if (reasons === undefined && ask === undefined) return plainResult(set, index, own);
+    return resultOf(plan, own, undefined, ask, reasons);
   }
 
   private statements(): Reasons {
@@ -91,25 +90,38 @@ function judgeSet(evaluation: Evaluation, set: PlanSet): JudgedSet {
   };
 }
 
-/** What is said of a rule before what it asks for and its reasons; put down key by key, for there are many. */
-function headOf(
-  { rules }: PlanSet,
-  index: number,
+/** Most rules have few parts, and a case has hundreds of rules: those are put down as one literal. */
+function resultOf(
+  { rule, expect }: PlanRule,
   truths: RuleTruths,
-  everyOpenRecordEmpty: () => boolean,
-): Result {
-  const { rule, expect } = rules[index]!;
-  const out = { id: rule.id, title: rule.title, outcome: truths.outcome } as Result;
-  if (expect !== undefined) out.check = checkWord(truths, everyOpenRecordEmpty);
-  if (rule.concludes !== undefined) out.concludes = rule.concludes;
-  out.locked = rule.locked === true;
-  if (rule.local) out.local = rule.local;
-  return out;
+  check: CheckWord | undefined,
+  ask: RuleAsk | undefined,
+  reasons: RuleReasons | undefined,
+): RuleResult {
+  const { id, title, concludes, local } = rule;
+  const { outcome } = truths;
+  const locked = rule.locked === true;
+  if (expect === undefined && concludes === undefined && !local && ask === undefined && reasons !== undefined)
+    return { id, title, outcome, locked, reasons };
+  return {
+    id,
+    title,
+    outcome,
+    ...(expect === undefined ? {} : { check: check ?? checkWord(truths, () => false) }),
+    ...(concludes === undefined ? {} : { concludes }),
+    locked,
+    ...(local ? { local } : {}),
+    ...(ask === undefined ? {} : { asks: ask.asks }),
+    ...(ask?.decides === undefined ? {} : { decides: ask.decides }),
+    ...(reasons === undefined ? {} : { reasons }),
+  };
 }
 
 /** A rule of which there is nothing to say but its outcome is said of all cases in one object. */
 function plainResult(set: PlanSet, index: number, truths: RuleTruths): RuleResult {
   const { results } = preparedOf(set).rule(index);
-  results[truths.outcome] ??= Object.freeze(headOf(set, index, truths, () => false));
+  results[truths.outcome] ??= Object.freeze(
+    resultOf(set.rules[index]!, truths, undefined, undefined, undefined),
+  );
   return results[truths.outcome]!;
 }

@@ -1,5 +1,6 @@
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
-import type { EvidenceShown, Outcome, RuleResult } from './assessment.ts';
+import type { Rule } from '../release/rule.ts';
+import type { Advice, EvidenceShown, Outcome, RuleResult } from './assessment.ts';
 import { evidenceShown, restsOnMemory } from './evidenceShown.ts';
 import { Texts } from './expand.ts';
 
@@ -16,6 +17,10 @@ export interface PreparedRule {
   readonly evidence: readonly EvidenceShown[];
   /** Nothing better than memory stands behind it. */
   readonly memoryOnly: boolean;
+  /** Its texts say the same of every case. */
+  readonly isFixed: boolean;
+  /** Its advice, once it has spoken, where that is the same for every case. */
+  advice: Advice | undefined;
   /** Its result where nothing but the outcome is to be said. */
   readonly results: Partial<Record<Outcome, RuleResult>>;
 }
@@ -68,10 +73,19 @@ export class Prepared {
       concludesAt: this.place(rule.concludes),
       evidence,
       memoryOnly: restsOnMemory(evidence),
+      isFixed: textsOf(rule).every((text) => this.texts.isFixed(text)),
+      advice: undefined,
       results: {},
     };
   }
 }
+
+const textsOf = ({ advice, because }: Rule): string[] => [
+  because,
+  advice?.summary ?? '',
+  ...[advice?.detail ?? []].flat(),
+  ...(advice?.suggestions ?? []).map(({ label }) => label),
+];
 
 function foldedBy({ rules }: PlanSet): Map<string, number[]> {
   const found = new Map<string, number[]>();
@@ -81,8 +95,8 @@ function foldedBy({ rules }: PlanSet): Map<string, number[]> {
   return found;
 }
 
-function freeze(value: unknown): void {
-  if (typeof value !== 'object' || value === null) return;
+export function freeze(value: unknown): void {
+  if (typeof value !== 'object' || value === null || Object.isFrozen(value)) return;
   for (const inner of Object.values(value)) freeze(inner);
   Object.freeze(value);
 }

@@ -56,23 +56,30 @@ export class Reasons {
     }
   }
 
-  private children(node: Group, deciding: boolean, decidingOnly: boolean): Reason[] {
-    const decides = deciding ? this.decidingTruth(node) : NOTHING;
-    const of: Reason[] = [];
-    for (const inner of node.of) {
-      const isFixed = decides === EVERYTHING || this.truths[inner.at] === decides;
-      if (isFixed || !decidingOnly) of.push(this.of(inner, isFixed, decidingOnly));
+  /** Lists of their exact length: one that grows takes room for many more than a group has children. */
+  private children({ kind, at, of }: Group, deciding: boolean, decidingOnly: boolean): Reason[] {
+    const decides = deciding ? decidingTruth(kind, this.truths[at]!) : NOTHING;
+    const everything = decides === EVERYTHING;
+    let count = of.length;
+    if (decidingOnly && !everything) {
+      count = 0;
+      for (const inner of of) if (this.truths[inner.at] === decides) count += 1;
     }
-    return of;
+    const told = new Array<Reason>(count);
+    let next = 0;
+    for (const inner of of) {
+      const isFixed = everything || this.truths[inner.at] === decides;
+      if (isFixed || !decidingOnly) told[next++] = this.of(inner, isFixed, decidingOnly);
+    }
+    return told;
   }
+}
 
-  /**
-   * The children that alone fix the truth of a group: those that make an `all` false or an `any` true; all of them
-   * where it took them all; and where the group is unknown, those that keep it open.
-   */
-  private decidingTruth(node: Group): number {
-    const truth = this.truthAt(node);
-    if (truth === UNKNOWN) return UNKNOWN;
-    return truth === (node.kind === 'all' ? FALSE : TRUE) ? truth : EVERYTHING;
-  }
+/**
+ * The truth of the children that alone fix the truth of a group: those that make an `all` false or an `any` true; all
+ * of them where it took them all; and where the group is unknown, those that keep it open.
+ */
+function decidingTruth(kind: Group['kind'], truth: number): number {
+  if (truth === UNKNOWN) return UNKNOWN;
+  return truth === (kind === 'all' ? FALSE : TRUE) ? truth : EVERYTHING;
 }

@@ -15,17 +15,27 @@ export function statement(
   everything: boolean,
 ): RuleReasons {
   const out: Statement = {};
-  const put = (name: keyof RuleReasons, node: Node | undefined, isBody: boolean): void => {
-    if (node === undefined) return;
-    const deciding = decides(truths, isBody, reasons.truthAt(node));
-    if (deciding || everything) out[name] = reasons.of(node, deciding, !everything);
-  };
-  put('population', plan.rule.anyPopulation ? undefined : set.population, false);
-  put('gate', set.gate, false);
-  put('scope', plan.scope, false);
-  put('when', plan.when, true);
-  put('expect', plan.expect, true);
+  const told = { out, reasons, truths, everything };
+  put(told, 'population', plan.rule.anyPopulation ? undefined : set.population, false);
+  put(told, 'gate', set.gate, false);
+  put(told, 'scope', plan.scope, false);
+  put(told, 'when', plan.when, true);
+  put(told, 'expect', plan.expect, true);
   return out;
+}
+
+interface Told {
+  readonly out: Statement;
+  readonly reasons: Reasons;
+  readonly truths: RuleTruths;
+  readonly everything: boolean;
+}
+
+function put(told: Told, name: keyof RuleReasons, node: Node | undefined, isBody: boolean): void {
+  if (node === undefined) return;
+  const { out, reasons, truths, everything } = told;
+  const deciding = decides(truths, isBody, reasons.truthAt(node));
+  if (deciding || everything) out[name] = reasons.of(node, deciding, !everything);
 }
 
 /**
