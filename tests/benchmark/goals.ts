@@ -62,8 +62,9 @@ export function goals({ measured, exact, kept, setUp, bench, relations }: Found)
     },
     atLeast('2 one case, every truth kept, against json-rules-engine', overRules(WAYS.judged), 100),
     atLeast('2 the same against json-logic-engine compiled', faster(WAYS.judged, WAYS.logicEngine), 0.7),
-    atLeast('3 all explanations as objects against json-rules-engine', overRules(WAYS.explained), 35),
-    atLeast('3 advice of the rules that apply against json-rules-engine', overRules(WAYS.spoken), 60),
+    atLeast('3 all reasons of all rules as objects against json-rules-engine', overRules(WAYS.reasons), 35),
+    atLeast('3 advice and reasons of the rules that apply against it', overRules(WAYS.applying), 60),
+    atLeast('3 the whole assessment, questions and all reasons, against it', overRules(WAYS.explained), 35),
     atMost(
       '4 bytes that a kept evaluation holds a case',
       kept.evaluation,

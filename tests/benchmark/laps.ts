@@ -4,7 +4,7 @@ import { type Lap, oneByOne } from './measure.ts';
 import { bitColumns, bitRules } from './peers/bitCode.ts';
 import { jsonLogic } from './peers/jsonLogic.ts';
 import { jsonRulesEngine } from './peers/jsonRulesEngine.ts';
-import { explainOne, judgeAll, judgeOne } from './peers/own.ts';
+import { applyingOfOne, explainOne, judgeAll, judgeOne, reasonsOfOne } from './peers/own.ts';
 import { countQueries, fillPlain, fillReadings, printedTruths, writtenTruths } from './peers/sql.ts';
 import { manyOf, type Subject } from './subject.ts';
 
@@ -15,9 +15,11 @@ export const WAYS = {
   written: 'SQLite (WebAssembly), rules written by hand',
   printed: 'SQLite (WebAssembly), rules as `rulesSql` prints them',
   judged: 'Dwellset, one case: the truth of every condition kept',
-  spoken: 'Dwellset, one case: advice as objects, no other reasons',
-  deciding: 'Dwellset, one case: what decided each rule as objects',
-  explained: 'Dwellset, one case: all reasons of all rules as objects',
+  applying: 'Dwellset, one case: advice and all reasons of the rules that apply, as objects',
+  reasons: 'Dwellset, one case: all reasons of all rules, as objects',
+  spoken: 'Dwellset, one case: whole assessment, with questions and no reasons',
+  deciding: 'Dwellset, one case: whole assessment, with what decided each rule',
+  explained: 'Dwellset, one case: whole assessment, with questions and all reasons',
   columns: 'Dwellset, many cases at once, read before',
   reading: 'reading many cases from objects',
   bits: 'bit code generated for the rules, columns given',
@@ -33,6 +35,8 @@ const LEAST_MS = 60;
 const MOST_READ = 1000;
 
 const explainingLaps = async ({ plan, cases }: Subject): Promise<Lap[]> => [
+  await oneByOne(WAYS.applying, cases, (patient) => applyingOfOne(plan, patient), LEAST_MS),
+  await oneByOne(WAYS.reasons, cases, (patient) => reasonsOfOne(plan, patient), LEAST_MS),
   await oneByOne(WAYS.spoken, cases, (patient) => explainOne(plan, patient, 'none'), LEAST_MS),
   await oneByOne(WAYS.deciding, cases, (patient) => explainOne(plan, patient, 'deciding'), LEAST_MS),
   await oneByOne(WAYS.explained, cases, (patient) => explainOne(plan, patient, 'all'), LEAST_MS),

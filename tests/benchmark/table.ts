@@ -13,6 +13,8 @@ const ROWS: readonly string[] = [
   WAYS.explained,
   WAYS.deciding,
   WAYS.spoken,
+  WAYS.reasons,
+  WAYS.applying,
   WAYS.judged,
   FROM_OBJECTS,
   WAYS.columns,

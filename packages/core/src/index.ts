@@ -24,6 +24,8 @@ export { CAUTIONS } from './explain/caution.ts';
 export { evidenceShown } from './explain/evidenceShown.ts';
 export { PLACE } from './explain/expand.ts';
 export { assess, type ExplainOptions, explain } from './explain/explain.ts';
+export type { ReasonsWanted } from './explain/explained.ts';
+export { Explanation, type RulesWanted, type RuleWanted } from './explain/explanation.ts';
 export {
   ABSENT_REASONS,
   type AbsentReason,

@@ -4,6 +4,7 @@ import {
   type CasesJudged,
   type Evaluation,
   type ExplainOptions,
+  Explanation,
   evaluate,
   judgeCases,
   type Outcome,
@@ -28,7 +29,22 @@ function outcomesOf(plan: Plan, evaluation: Evaluation): readonly Outcome[] {
 export const judgeOne = (plan: Plan, patient: Case): readonly Outcome[] =>
   outcomesOf(plan, evaluate(plan, patient));
 
-/** One case with its assessment as objects. */
+/** One case with the statement of reasons of every rule as objects, read from its truths; and nothing else. */
+export function reasonsOfOne(plan: Plan, patient: Case): unknown {
+  const explanation = new Explanation(evaluate(plan, patient));
+  return plan.sets.map(({ release }) => explanation.rules(release.id, { reasons: 'all', asks: false }));
+}
+
+/** One case with the rules that apply: their advice and all their reasons as objects. */
+export function applyingOfOne(plan: Plan, patient: Case): unknown {
+  const explanation = new Explanation(evaluate(plan, patient));
+  const reasons = plan.sets.map(({ release }) => explanation.rules(release.id, APPLYING));
+  return [explanation.advice(), reasons];
+}
+
+const APPLYING = { outcomes: ['applies'], reasons: 'all', asks: false } as const;
+
+/** One case with its whole assessment as objects: also what would settle each undetermined rule, and every question. */
 export const explainOne = (plan: Plan, patient: Case, reasons: ExplainOptions['reasons']): unknown =>
   assess(plan, patient, { reasons: reasons ?? 'deciding' });
 

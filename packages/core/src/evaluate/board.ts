@@ -96,7 +96,7 @@ export class BoardRead implements Inputs {
 
   private at(place: number): Reading | undefined {
     const { optionFacts } = this.plan;
-    if (place < optionFacts.first) return this.patient.readings.row[place];
+    if (place < optionFacts.first) return this.patient.readings.undated(place);
     const row = this.board.rows[this.option]!;
     if (!this.moved.has(place)) return row[place];
     return derive(optionFacts.slots[place - optionFacts.first]!, this);

@@ -28,7 +28,7 @@ export function ruleTruths(set: PlanSet, plan: PlanRule, truthOf: TruthOf): Rule
   const own = and(truthOf(set.gate), truthOf(plan.scope));
   const scope = unlimited ? own : and(own, population);
   const when = plan.expect === undefined ? truthOf(plan.when) : not(truthOf(plan.expect));
-  return { outcome: plan.switchedOff ? 'switched-off' : outcomeOf(scope, when), scope, when };
+  return (plan.switchedOff ? SWITCHED_OFF : RUNNING)[scope]![when]!;
 }
 
 function outcomeOf(scope: Truth, when: Truth): Outcome {
@@ -36,6 +36,19 @@ function outcomeOf(scope: Truth, when: Truth): Outcome {
   if (when === FALSE) return 'does-not-apply';
   return scope === TRUE && when === TRUE ? 'applies' : 'undetermined';
 }
+
+/** There are few: by the truth of the scope and of what a rule looks for, and shared, for a case has one a rule. */
+const table = (outcomeFor: typeof outcomeOf): readonly (readonly RuleTruths[])[] => {
+  const all: readonly number[] = [FALSE, 1, UNKNOWN, TRUE];
+  return all.map((scope) =>
+    all.map((when) => {
+      const truths = { scope: scope as Truth, when: when as Truth };
+      return Object.freeze({ outcome: outcomeFor(truths.scope, truths.when), ...truths });
+    }),
+  );
+};
+const RUNNING = table(outcomeOf);
+const SWITCHED_OFF = table(() => 'switched-off');
 
 /**
  * The checklist's word for an outcome. Not recorded: undecided although somebody looked, everywhere that it is

@@ -4,11 +4,10 @@ import type { RuleTruths } from '../evaluate/outcomes.ts';
 import type { Reading } from '../facts/reading.ts';
 import { parseInstant } from '../facts/time.ts';
 import { UNKNOWN } from '../facts/truth.ts';
-import type { PlanRule, PlanSet } from '../plan/plan.ts';
+import type { PlanSet } from '../plan/plan.ts';
 import { INDICATORS, type Indicator } from '../release/rule.ts';
-import type { Advice } from './assessment.ts';
-import { evidenceShown, restsOnMemory } from './evidenceShown.ts';
-import { expand } from './expand.ts';
+import type { Advice, Outcome } from './assessment.ts';
+import { freeze, type Prepared, preparedOf } from './prepared.ts';
 
 /** One rule set with what was found for each of its rules. */
 export interface JudgedSet {
@@ -17,48 +16,77 @@ export interface JudgedSet {
   readonly choices: readonly JudgedChoice[];
 }
 
-const adviceId = ({ release }: PlanSet, rule: string): string => `${release.id}@${release.version}/${rule}`;
-
 /** Everything that speaks, in order: locked critical, critical, warning, info; then rule sets and rules in order. */
 export function adviceOf(evaluation: Evaluation, judged: readonly JudgedSet[]): Advice[] {
-  const spoken = judged.flatMap((set) => fold(set, speaking(evaluation, set)));
-  const rank = ({ indicator, locked }: Advice): number =>
-    (INDICATORS.length - 1 - INDICATORS.indexOf(indicator)) * 2 -
-    (locked && indicator === 'critical' ? 1 : 0);
-  return spoken
-    .map((advice, index) => ({ advice, index }))
-    .sort((a, b) => rank(a.advice) - rank(b.advice) || a.index - b.index)
-    .map(({ advice }) => advice);
+  const spoken: Advice[] = [];
+  for (const set of judged) {
+    const prepared = preparedOf(set.set);
+    const own = speaking(evaluation, set, prepared);
+    spoken.push(...(prepared.foldedBy.size === 0 ? own : fold(set, own, prepared)));
+  }
+  return spoken.sort((a, b) => rank(a) - rank(b));
 }
 
-function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet): Advice[] {
-  return set.rules.flatMap((plan, index) => {
-    const { outcome } = truths[index]!;
-    if (plan.rule.advice === undefined || outcome !== 'applies') return [];
+const rank = ({ indicator, locked }: Advice): number =>
+  (INDICATORS.length - 1 - INDICATORS.indexOf(indicator)) * 2 - (locked && indicator === 'critical' ? 1 : 0);
+
+function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet, prepared: Prepared): Advice[] {
+  const spoken: Advice[] = [];
+  for (let index = 0; index < truths.length; index += 1) {
+    const plan = set.rules[index]!;
+    if (truths[index]!.outcome !== 'applies' || plan.rule.advice === undefined) continue;
     const chosen = choices.find((choice) => choice.chosen?.excludedBy.includes(plan))?.chosen;
     const isAboutPatient =
       set.release.shape !== 'choice' || (plan.when !== undefined && plan.excludes !== undefined);
-    if (!isAboutPatient && chosen === undefined) return [];
-    return [one(evaluation, set, plan, chosen?.option.readings)];
-  });
+    if (isAboutPatient || chosen !== undefined)
+      spoken.push(said(evaluation, set, prepared, index, chosen?.option.readings));
+  }
+  return spoken;
 }
 
+/** Advice that says the same of every case is put down once and shared. */
+function said(
+  evaluation: Evaluation,
+  set: PlanSet,
+  prepared: Prepared,
+  index: number,
+  chosen: ReadonlyMap<string, Reading> | undefined,
+): Advice {
+  const own = prepared.rule(index);
+  const isShared =
+    own.isFixed && chosen === undefined && !set.rules[index]!.rule.locked && !hasResponses(evaluation);
+  if (!isShared) return one(evaluation, set, prepared, index, chosen);
+  if (own.advice === undefined) {
+    own.advice = one(evaluation, set, prepared, index, undefined);
+    freeze(own.advice);
+  }
+  return own.advice;
+}
+
+const hasResponses = ({ case: patient }: Evaluation): boolean =>
+  (patient as { responses?: unknown } | null)?.responses !== undefined;
+
+type Spoken = { -readonly [Key in keyof Advice]: Advice[Key] };
+
+const NONE: readonly never[] = Object.freeze([]);
+
+/** Put down key by key in a fixed order; what no case changes is shared by all. */
 function one(
   evaluation: Evaluation,
   set: PlanSet,
-  { rule }: PlanRule,
+  prepared: Prepared,
+  index: number,
   chosen: ReadonlyMap<string, Reading> | undefined,
 ): Advice {
-  const text = (place: string): string =>
-    expand(place, set.release, chosen ?? evaluation.readings, evaluation.zone);
+  const { rule } = set.rules[index]!;
+  const { adviceId: id, evidence, memoryOnly } = prepared.rule(index);
+  const readings = chosen ?? evaluation.readings;
+  const text = (place: string): string => prepared.texts.expand(place, readings, evaluation.zone);
   const advice = rule.advice!;
-  const { detail = [] } = advice;
-  const evidence = evidenceShown(set.release, rule.evidence);
+  const { detail = NONE, suggestions = NONE } = advice;
   const locked = rule.locked === true;
   const indicator: Indicator = chosen !== undefined && locked ? 'critical' : advice.indicator;
-  const id = adviceId(set, rule.id);
-  const answered = locked && indicator === 'critical' ? undefined : responseTo(id, evaluation);
-  return {
+  const out: Spoken = {
     id,
     set: set.release.id,
     rule: rule.id,
@@ -67,18 +95,18 @@ function one(
     indicator,
     locked,
     because: text(rule.because),
-    suggestions: (advice.suggestions ?? []).map(({ label }) => ({ label: text(label) })),
-    overrideReasons: advice.overrideReasons ?? [],
+    suggestions: suggestions.map(({ label }) => ({ label: text(label) })),
+    overrideReasons: advice.overrideReasons ?? NONE,
     evidence,
-    memoryOnly: restsOnMemory(evidence),
-    folded: [],
-    ...(answered ? { answered } : {}),
-    ...(locked && !rule.anyPopulation && isOpen(set, evaluation)
-      ? { populationNotEstablished: true as const }
-      : {}),
-    ...(chosen === undefined ? {} : { chosen: rule.of ?? '' }),
-    ...(rule.local ? { local: rule.local } : {}),
+    memoryOnly,
+    folded: NONE,
   };
+  const answered = locked && indicator === 'critical' ? undefined : responseTo(id, evaluation);
+  if (answered) out.answered = answered;
+  if (locked && !rule.anyPopulation && isOpen(set, evaluation)) out.populationNotEstablished = true;
+  if (chosen !== undefined) out.chosen = rule.of ?? '';
+  if (rule.local) out.local = rule.local;
+  return out;
 }
 
 const isOpen = (set: PlanSet, { truths }: Evaluation): boolean =>
@@ -99,34 +127,29 @@ function responseTo(id: string, { case: patient, asOf }: Evaluation): Advice['an
 }
 
 /** Folds what an applying rule supersedes; locked critical advice is never folded. */
-function fold({ set, truths }: JudgedSet, spoken: readonly Advice[]): Advice[] {
-  const outcomeOf = new Map(set.rules.map((plan, index) => [plan.rule.id, truths[index]!.outcome]));
-  const supersedes = new Map(set.rules.map(({ rule }) => [rule.id, rule.supersedes ?? []]));
+function fold({ set, truths }: JudgedSet, spoken: readonly Advice[], { foldedBy }: Prepared): Advice[] {
+  const places = new Map(set.rules.map(({ rule }, at) => [rule.id, at]));
+  const outcomeOf = (rule: string): Outcome | undefined => truths[places.get(rule) ?? -1]?.outcome;
   const isFoldable = ({ locked, indicator }: Advice): boolean => !(locked && indicator === 'critical');
-  const foldedBy = (rule: string, seen: ReadonlySet<string> = new Set([rule])): string[] =>
-    (supersedes.get(rule) ?? []).flatMap((id) => {
+  const below = (rule: string, seen: ReadonlySet<string> = new Set([rule])): string[] =>
+    (set.rules[places.get(rule)!]?.rule.supersedes ?? []).flatMap((id) => {
       if (seen.has(id)) return [];
-      const below = outcomeOf.get(id) === 'applies' ? foldedBy(id, new Set([...seen, id])) : [];
-      return [id, ...below];
+      return [id, ...(outcomeOf(id) === 'applies' ? below(id, new Set([...seen, id])) : [])];
     });
-  const foldable = new Set(spoken.filter(isFoldable).map(({ rule }) => rule));
+  const foldable = new Map(spoken.filter(isFoldable).map(({ rule, id }) => [rule, id]));
   const folded = new Map<string, string[]>();
   for (const { rule } of spoken)
     folded.set(
       rule,
-      [...new Set(foldedBy(rule))].filter((id) => foldable.has(id)),
+      [...new Set(below(rule))].filter((id) => foldable.has(id)),
     );
   const gone = new Set([...folded.values()].flat());
-  return spoken
-    .filter(({ rule }) => !gone.has(rule))
-    .map((advice) => {
-      const stronger = set.rules.flatMap(({ rule }) =>
-        rule.supersedes?.includes(advice.rule) && outcomeOf.get(rule.id) === 'undetermined' ? [rule.id] : [],
-      );
-      return {
-        ...advice,
-        folded: (folded.get(advice.rule) ?? []).map((id) => adviceId(set, id)),
-        ...(stronger.length > 0 ? { strongerUndecided: stronger } : {}),
-      };
-    });
+  return spoken.flatMap((advice) => {
+    if (gone.has(advice.rule)) return [];
+    const stronger = (foldedBy.get(advice.rule) ?? [])
+      .filter((at) => truths[at]!.outcome === 'undetermined')
+      .map((at) => set.rules[at]!.rule.id);
+    const own = (folded.get(advice.rule) ?? []).map((rule) => foldable.get(rule)!);
+    return [{ ...advice, folded: own, ...(stronger.length > 0 ? { strongerUndecided: stronger } : {}) }];
+  });
 }

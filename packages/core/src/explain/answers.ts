@@ -15,7 +15,8 @@ const MOST_COMBINED_CODES = 6;
  * tell apart, and the empty record where a leaf asks whether anything is recorded.
  */
 export function patternsOf(reading: Reading, leaves: readonly Leaf[]): readonly Pattern[] {
-  const places = leaves.map(({ at }) => at).join();
+  // Most rules look at a fact once.
+  const places = leaves.length === 1 ? leaves[0]!.at : leaves.map(({ at }) => at).join();
   const known = kept.get(reading);
   const found = known?.get(places);
   if (found) return found;
@@ -29,7 +30,7 @@ export function patternsOf(reading: Reading, leaves: readonly Leaf[]): readonly 
  * By reading and by the places of its leaves: rules share facts, and what is read where cases say nothing is one
  * reading for all of them. A reading is of one plan, so that a place means one leaf; it goes, and this with it.
  */
-const kept = new WeakMap<Reading, Map<string, readonly Pattern[]>>();
+const kept = new WeakMap<Reading, Map<number | string, readonly Pattern[]>>();
 
 function findPatterns(reading: Reading, leaves: readonly Leaf[]): Pattern[] {
   const tests = leaves.map(({ test }) => test);

@@ -3,11 +3,12 @@ import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { RuleTruths } from '../evaluate/outcomes.ts';
 import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { kindOf } from '../facts/derivations/kinds.ts';
+import type { Reading } from '../facts/reading.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import type { Leaf, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
+import type { PlanRule, PlanSet } from '../plan/plan.ts';
 import type { Cause, Question } from './assessment.ts';
-import type { Read } from './reasons.ts';
-import { type Part, settlers } from './settle.ts';
+import { type Part, Trial } from './settle.ts';
+import { leavesOf } from './shown.ts';
 
 /** What nobody can answer is never asked again. */
 const CANNOT_BE_KNOWN: ReadonlySet<Cause> = new Set(['asked-unknown', 'asked-declined', 'not-applicable']);
@@ -18,29 +19,18 @@ export interface RuleAsk {
   readonly decides?: readonly string[];
 }
 
-/** The leaves of a plan by their places, worked out once a plan. */
-function leavesOf(plan: Plan): ReadonlyMap<number, Leaf> {
-  const known = leavesByPlan.get(plan);
-  if (known) return known;
-  const found = new Map([...plan.patient.leaves, ...plan.option.leaves].map((leaf) => [leaf.at, leaf]));
-  leavesByPlan.set(plan, found);
-  return found;
-}
-
-const leavesByPlan = new WeakMap<Plan, ReadonlyMap<number, Leaf>>();
-
 export class Asker {
   private readonly evaluation: Evaluation;
-  private readonly leafAt: ReadonlyMap<number, Leaf>;
   private readonly inputs: Inputs;
+  private readonly trial: Trial;
   private readonly scopes = new Map<string, RuleAsk['asks']>();
   /** Base facts behind a fact, for each set of readings they were looked for in. */
   private readonly based = new WeakMap<Inputs, Map<string, readonly string[]>>();
 
   constructor(evaluation: Evaluation) {
     this.evaluation = evaluation;
+    this.trial = new Trial(evaluation.truths, leavesOf(evaluation.plan));
     const { optionFacts } = evaluation.plan;
-    this.leafAt = leavesOf(evaluation.plan);
     this.inputs = {
       reading: (id) => evaluation.readings.get(id)!,
       parameter: (id) => optionFacts.parameters.get(id)!,
@@ -87,19 +77,14 @@ export class Asker {
 
   /** An undetermined rule. Its questions begin with whether it is about this patient at all. */
   rule(set: PlanSet, plan: PlanRule, truths: RuleTruths): RuleAsk & { readonly first: RuleAsk['asks'] } {
-    const read: Read = { truths: this.evaluation.truths, readings: this.evaluation.readings };
     const scope = this.scopeParts(set, plan);
-    const whole = this.settle(
-      [
-        ...scope,
-        ...(plan.when ? [{ node: plan.when }] : []),
-        ...(plan.expect ? [{ node: plan.expect, negated: true }] : []),
-      ],
-      read,
-      this.inputs,
-    );
-    const gate = truths.scope === UNKNOWN ? this.ofScope(scope, read) : [];
-    return { ...whole, first: gate.length > 0 ? gate : whole.asks };
+    const parts: Part[] = [...scope];
+    if (plan.when) parts.push({ node: plan.when });
+    if (plan.expect) parts.push({ node: plan.expect, negated: true });
+    const { asks, decides } = this.settle(parts, this.trial, this.evaluation.readings, this.inputs);
+    const gate = truths.scope === UNKNOWN ? this.ofScope(scope) : [];
+    const first = gate.length > 0 ? gate : asks;
+    return decides === undefined ? { asks, first } : { asks, decides, first };
   }
 
   /** An exclusion or preference that is open for some option: what of the patient would settle it. */
@@ -114,59 +99,87 @@ export class Asker {
       const truth = parts.reduce<number>((sofar, { node }) => sofar & option.truths[node.at]!, TRUE);
       if (truth !== UNKNOWN) continue;
       const inputs: Inputs = { ...this.inputs, reading: (id) => option.readings.get(id)! };
-      for (const ask of this.settle(parts, option, inputs).asks) found.set(ask.join(), ask);
+      const trial = new Trial(option.truths, leavesOf(this.evaluation.plan));
+      for (const ask of this.settle(parts, trial, option.readings, inputs).asks) found.set(ask.join(), ask);
     }
     return { asks: minimal([...found.values()]) };
   }
 
   private scopeParts(set: PlanSet, { rule, scope }: PlanRule): Part[] {
-    const population = rule.anyPopulation || rule.locked ? undefined : set.population;
-    return [population, set.gate, scope].flatMap((node) => (node ? [{ node }] : []));
+    const parts: Part[] = [];
+    if (set.population && !rule.anyPopulation && !rule.locked) parts.push({ node: set.population });
+    if (set.gate) parts.push({ node: set.gate });
+    if (scope) parts.push({ node: scope });
+    return parts;
   }
 
   /** What is asked about a scope that the rules of a set share is worked out once. */
-  private ofScope(scope: readonly Part[], read: Read): RuleAsk['asks'] {
+  private ofScope(scope: readonly Part[]): RuleAsk['asks'] {
     const key = scope.map(({ node }) => node.at).join();
-    const known = this.scopes.get(key) ?? this.settle(scope, read, this.inputs).asks;
+    const known =
+      this.scopes.get(key) ?? this.settle(scope, this.trial, this.evaluation.readings, this.inputs).asks;
     this.scopes.set(key, known);
     return known;
   }
 
-  private settle(parts: readonly Part[], read: Read, inputs: Inputs): RuleAsk {
-    const found = settlers(parts, read, this.leafAt, (fact) => this.baseFacts(fact, inputs).length > 0);
-    const toBase = (facts: readonly string[]): string[] =>
-      this.inOrder([...new Set(facts.flatMap((fact) => this.baseFacts(fact, inputs)))]);
-    return {
-      asks: this.sorted(minimal(found.some.map(toBase).filter((facts) => facts.length > 0))),
-      ...(found.all ? { decides: toBase(found.all) } : {}),
-    };
+  private settle(
+    parts: readonly Part[],
+    trial: Trial,
+    readings: ReadonlyMap<string, Reading>,
+    inputs: Inputs,
+  ): RuleAsk {
+    const found = trial.settlers(parts, readings, (fact) => this.baseFacts(fact, inputs).length > 0);
+    const toBase = (facts: readonly string[]): readonly string[] => this.toBase(facts, inputs);
+    const asks = this.sorted(minimal(found.some.map(toBase).filter((facts) => facts.length > 0)));
+    return found.all === undefined ? { asks } : { asks, decides: toBase(found.all) };
   }
 
-  private inOrder(facts: readonly string[]): string[] {
-    const place = (fact: string): number => this.evaluation.plan.order.get(fact) ?? Infinity;
-    return [...facts].sort((a, b) => place(a) - place(b));
+  /** The base facts behind some facts, in the order of the dictionary. */
+  private toBase(facts: readonly string[], inputs: Inputs): readonly string[] {
+    if (facts.length === 1) {
+      const alone = this.baseFacts(facts[0]!, inputs);
+      return alone.length > 1 ? this.inOrder(alone) : alone;
+    }
+    const all = new Set<string>();
+    for (const fact of facts) for (const base of this.baseFacts(fact, inputs)) all.add(base);
+    return this.inOrder([...all]);
   }
 
-  private sorted(sets: readonly (readonly string[])[]): (readonly string[])[] {
-    const place = (fact: string | undefined): number =>
-      this.evaluation.plan.order.get(fact ?? '') ?? Infinity;
+  private inOrder(facts: readonly string[]): readonly string[] {
+    return [...facts].sort((a, b) => this.place(a) - this.place(b));
+  }
+
+  private sorted(sets: readonly (readonly string[])[]): readonly (readonly string[])[] {
+    if (sets.length < 2) return sets;
     return [...sets].sort(
-      (a, b) => a.length - b.length || place(a[0]) - place(b[0]) || place(a[1]) - place(b[1]),
+      (a, b) =>
+        a.length - b.length || this.place(a[0]) - this.place(b[0]) || this.place(a[1]) - this.place(b[1]),
     );
+  }
+
+  private place(fact: string | undefined): number {
+    return this.evaluation.plan.order.get(fact ?? '') ?? Infinity;
   }
 }
 
-const minimal = (sets: readonly (readonly string[])[]): (readonly string[])[] => {
-  const distinct = [...new Map(sets.map((set) => [[...set].sort().join(), set])).values()];
+function minimal(sets: readonly (readonly string[])[]): readonly (readonly string[])[] {
+  if (sets.length < 2) return sets;
+  const distinct: (readonly string[])[] = [];
+  for (const set of sets) if (!distinct.some((other) => isSame(set, other))) distinct.push(set);
   return distinct.filter(
     (set) =>
       !distinct.some((other) => other.length < set.length && other.every((fact) => set.includes(fact))),
   );
-};
+}
+
+/** The same facts, in whatever order. */
+const isSame = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((fact) => b.includes(fact));
 
 /** A rule that waits, and what it waits for. */
-export interface Waiting extends RuleAsk {
+export interface Waiting {
   readonly rule: string;
+  readonly asks: RuleAsk['asks'];
   /** Locked, or critical: its question comes first. */
   readonly isStop: boolean;
 }
@@ -177,20 +190,29 @@ export interface Waiting extends RuleAsk {
  */
 export function questions(evaluation: Evaluation, waiting: readonly Waiting[]): Question[] {
   const { plan, readings } = evaluation;
-  const facts = new Set(waiting.flatMap(({ asks }) => asks.flat()));
-  const asked = [...facts].map((fact): Question => {
-    const own = waiting.filter(({ asks }) => asks.some((set) => set.includes(fact)));
-    const reading = readings.get(fact);
-    return {
-      fact,
-      question: plan.facts.get(fact)?.question ?? fact,
-      cause: reading?.cause ?? 'not-supplied',
-      holdsUpStop: own.some(({ isStop }) => isStop),
-      settlesAlone: own.filter(({ asks }) => asks.some((set) => set.length === 1 && set[0] === fact)).length,
-      partOf: own.length,
-      rules: own.map(({ rule }) => rule),
-    };
-  });
+  const found = new Map<string, { holdsUpStop: boolean; settlesAlone: number; rules: string[] }>();
+  for (const { rule, isStop, asks } of waiting) {
+    for (const set of asks) {
+      for (const fact of set) {
+        let own = found.get(fact);
+        if (own === undefined) {
+          own = { holdsUpStop: false, settlesAlone: 0, rules: [] };
+          found.set(fact, own);
+        }
+        if (set.length === 1) own.settlesAlone += 1;
+        // Several sets of one rule may name it.
+        if (own.rules.at(-1) === rule) continue;
+        own.holdsUpStop ||= isStop;
+        own.rules.push(rule);
+      }
+    }
+  }
+  const asked: Question[] = [];
+  for (const [fact, { holdsUpStop, settlesAlone, rules }] of found) {
+    const question = plan.facts.get(fact)?.question ?? fact;
+    const cause = readings.get(fact)?.cause ?? 'not-supplied';
+    asked.push({ fact, question, cause, holdsUpStop, settlesAlone, partOf: rules.length, rules });
+  }
   const place = (fact: string): number => plan.order.get(fact) ?? Infinity;
   return asked.sort(
     (a, b) =>

@@ -2,8 +2,8 @@ import type { Judged, JudgedChoice } from '../evaluate/choice.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
 import type { ChoiceResult, OptionResult } from './assessment.ts';
-import { expand } from './expand.ts';
 import { factReading } from './factReading.ts';
+import { preparedOf } from './prepared.ts';
 
 /** One stock list as the assessment shows it. */
 export function choiceResult(
@@ -32,6 +32,7 @@ function optionResult(
 ): OptionResult {
   const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
   const { option } = judged;
+  const { texts } = preparedOf(set);
   return {
     id: option.id,
     title: option.title,
@@ -42,7 +43,7 @@ function optionResult(
     preferredBy: ids(judged.preferredBy),
     remarks: judged.remarkedBy.map(({ rule }) => ({
       rule: rule.id,
-      summary: expand(rule.advice?.summary ?? rule.title, set.release, option.readings, evaluation.zone),
+      summary: texts.expand(rule.advice?.summary ?? rule.title, option.readings, evaluation.zone),
     })),
     facts: shown.flatMap((id) => {
       const reading = option.readings.get(id);

@@ -11,20 +11,54 @@ export const PLACE = /\{\{([^{}]*)\}\}/g;
 
 const NOT_RECORDED = 'not recorded';
 
-/** Fills the places of a text. What is not known prints as "not recorded", bounds as "15 to 39". */
-export function expand(
-  text: string,
-  release: Release,
-  readings: ReadonlyMap<string, Reading>,
-  zone: string,
-): string {
-  return text.replace(PLACE, (_, id: string) => {
-    const parameter = release.parameters.find((entry) => entry.id === id);
-    if (parameter) return constantText(parameter.value, release, parameter.codes);
-    const reading = readings.get(id);
-    return reading ? readingText(reading, release, zone) : NOT_RECORDED;
-  });
+/** A text with its local choices put in: words, and between them what is read of facts. */
+type Piece = string | { readonly fact: string };
+
+/** Fills the places of the texts of one release; each text is taken apart once. */
+export class Texts {
+  private readonly release: Release;
+  private readonly known = new Map<string, readonly Piece[]>();
+
+  constructor(release: Release) {
+    this.release = release;
+  }
+
+  /** What is not known prints as "not recorded", bounds as "15 to 39". */
+  expand(text: string, readings: Pick<ReadonlyMap<string, Reading>, 'get'>, zone: string): string {
+    const pieces = this.pieces(text);
+    if (pieces === undefined) return text;
+    let filled = '';
+    for (const piece of pieces) {
+      if (typeof piece === 'string') filled += piece;
+      else {
+        const reading = readings.get(piece.fact);
+        filled += reading ? readingText(reading, this.release, zone) : NOT_RECORDED;
+      }
+    }
+    return filled;
+  }
+
+  /** Whether a text says the same of every case. */
+  isFixed(text: string): boolean {
+    return this.pieces(text)?.every((piece) => typeof piece === 'string') ?? true;
+  }
+
+  /** Nothing where a text has no places. */
+  private pieces(text: string): readonly Piece[] | undefined {
+    if (!text.includes('{{')) return undefined;
+    const known = this.known.get(text) ?? piecesOf(text, this.release);
+    this.known.set(text, known);
+    return known;
+  }
 }
+
+/** `split` leaves the names of the places between the words around them. */
+const piecesOf = (text: string, release: Release): Piece[] =>
+  text.split(PLACE).map((piece, index): Piece => {
+    if (index % 2 === 0) return piece;
+    const parameter = release.parameters.find((entry) => entry.id === piece);
+    return parameter ? constantText(parameter.value, release, parameter.codes) : { fact: piece };
+  });
 
 const wordsFor = (code: string, release: Release, list: string | undefined): string =>
   (list === undefined ? undefined : release.codes[list]?.[code]) ?? code;

@@ -1,21 +1,20 @@
-import { judge } from '../evaluate/choice.ts';
 import { comply } from '../evaluate/compliance.ts';
 import { conclude } from '../evaluate/conclusion.ts';
 import { type Evaluation, evaluate } from '../evaluate/evaluate.ts';
-import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/outcomes.ts';
+import { truthIn } from '../evaluate/outcomes.ts';
 import type { Case } from '../facts/case.ts';
-import { and, FALSE, TRUE, type Truth } from '../facts/truth.ts';
-import type { Plan, PlanRule, PlanSet } from '../plan/plan.ts';
-import { adviceOf, type JudgedSet } from './advice.ts';
-import { Asker, openRecordsEmpty, questions, type RuleAsk, type Waiting } from './ask.ts';
-import type { Assessment, RuleResult, RuleSetResult } from './assessment.ts';
+import { FALSE, TRUE, type Truth } from '../facts/truth.ts';
+import type { Plan, PlanSet } from '../plan/plan.ts';
+import { questions, type RuleAsk, type Waiting } from './ask.ts';
+import type { Assessment, ConclusionResult, RuleResult, RuleSetResult } from './assessment.ts';
 import { CAUTIONS, ENGINE } from './caution.ts';
 import { choiceResult } from './choiceResult.ts';
-import { statement } from './statement.ts';
+import { Explained, type ReasonsWanted } from './explained.ts';
+import { preparedOf } from './prepared.ts';
 
 export interface ExplainOptions {
   /** How much of each statement of reasons: what decided, everything, or nothing. */
-  readonly reasons?: 'deciding' | 'all' | 'none';
+  readonly reasons?: ReasonsWanted;
   /** False leaves `facts` of every option of a choice empty, for callers that show none of them. */
   readonly optionFacts?: boolean;
   /** False leaves out what would settle an undecided rule, and every question, for callers that read neither. */
@@ -29,13 +28,9 @@ export const assess = (plan: Plan, patient: Case, options: ExplainOptions = {}):
 /** Builds the assessment of an evaluated case: plain JSON with a fixed key order, the same bytes every time. */
 export function explain(evaluation: Evaluation, options: ExplainOptions = {}): Assessment {
   const { plan, case: patient } = evaluation;
-  const asker = new Asker(evaluation);
-  const judged = plan.sets.map((set) => judgeSet(evaluation, set));
+  const explained = new Explained(evaluation);
   const waiting: Waiting[] = [];
-  const ruleSets = judged.map((set) => setResult(evaluation, set, asker, waiting, options));
-  const rules = ruleSets.flatMap((set) => set.rules);
-  const count = (outcome: RuleResult['outcome']): number =>
-    rules.filter((rule) => rule.outcome === outcome).length;
+  const ruleSets = plan.sets.map((set) => setResult(explained, set, waiting, options));
   const stated = (typeof patient === 'object' && patient !== null ? patient : {}) as Partial<Case>;
   return {
     case: {
@@ -48,30 +43,23 @@ export function explain(evaluation: Evaluation, options: ExplainOptions = {}): A
     caution: CAUTIONS,
     adoption: adoptionShown(plan),
     ruleSets,
-    advice: adviceOf(evaluation, judged),
+    advice: explained.advice(),
     ask: questions(evaluation, waiting),
     problems: evaluation.problems,
-    counts: {
-      applies: count('applies'),
-      undetermined: count('undetermined'),
-      notInScope: count('not-in-scope'),
-    },
+    counts: counted(ruleSets),
   };
 }
 
-function judgeSet(evaluation: Evaluation, set: PlanSet): JudgedSet {
-  const truthOf = truthIn(evaluation.truths);
-  const closed: RuleTruths = { outcome: 'not-in-scope', scope: FALSE, when: FALSE };
-  const truths = set.rules.map((rule) =>
-    evaluation.outOfPeriod.has(set.release.id) ? closed : ruleTruths(set, rule, truthOf),
-  );
-  const speaks = evaluation.outOfPeriod.has(set.release.id)
-    ? FALSE
-    : and(truthOf(set.population), truthOf(set.gate));
-  const choices = Object.keys(set.stock).flatMap(
-    (kind) => judge(set, kind, truths, evaluation.options(set.release.id, kind), speaks) ?? [],
-  );
-  return { set, truths, choices };
+function counted(ruleSets: readonly RuleSetResult[]): Assessment['counts'] {
+  let [applies, undetermined, notInScope] = [0, 0, 0];
+  for (const { rules } of ruleSets) {
+    for (const { outcome } of rules) {
+      if (outcome === 'applies') applies += 1;
+      else if (outcome === 'undetermined') undetermined += 1;
+      else if (outcome === 'not-in-scope') notInScope += 1;
+    }
+  }
+  return { applies, undetermined, notInScope };
 }
 
 function adoptionShown({ adoption }: Plan): Assessment['adoption'] {
@@ -81,35 +69,24 @@ function adoptionShown({ adoption }: Plan): Assessment['adoption'] {
 }
 
 function setResult(
-  evaluation: Evaluation,
-  { set, truths, choices }: JudgedSet,
-  asker: Asker,
+  explained: Explained,
+  set: PlanSet,
   waiting: Waiting[],
   { reasons = 'deciding', optionFacts = true, asks = true }: ExplainOptions,
 ): RuleSetResult {
   const { release } = set;
+  const { evaluation } = explained;
+  const judged = explained.judged(set);
   const truthOf = truthIn(evaluation.truths);
   const closed = evaluation.outOfPeriod.has(release.id);
   const population = closed ? FALSE : truthOf(set.population);
-  const decided = closed
-    ? { settled: true, possible: [] }
-    : conclude(set, (_, index) => truths[index]!.outcome, truthOf);
-  const conclusion = release.shape === 'decision' ? decided : undefined;
-  const compliance = release.shape === 'checklist' ? comply(set, truths, truthOf) : undefined;
-  const rules = set.rules.map((plan, index) => {
-    const own = truths[index]!;
-    const ask = asks && own.outcome === 'undetermined' ? asker.rule(set, plan, own) : undefined;
-    const asked = ask
-      ? { asks: ask.first }
-      : asks && own.outcome === 'applies'
-        ? openOptions(asker, set, plan)
-        : undefined;
-    if (asked && matters(plan, conclusion?.id, set)) {
-      const isStop = plan.rule.locked === true || plan.rule.advice?.indicator === 'critical';
-      waiting.push({ rule: `${release.id}/${plan.rule.id}`, isStop, ...asked });
-    }
-    return ruleResult(evaluation, set, plan, own, ask, reasons);
-  });
+  const conclusion = release.shape === 'decision' ? concluded(explained, set, closed) : undefined;
+  const compliance = release.shape === 'checklist' ? comply(set, judged.truths, truthOf) : undefined;
+  const rules: RuleResult[] = [];
+  for (let index = 0; index < set.rules.length; index += 1) {
+    const ask = asks ? asked(explained, set, index, conclusion?.id, waiting) : undefined;
+    rules.push(explained.result(set, index, ask, reasons));
+  }
   return {
     id: release.id,
     version: release.version,
@@ -127,25 +104,56 @@ function setResult(
     ...(conclusion ? { conclusion } : {}),
     ...(compliance ? { compliance } : {}),
     ...(release.shape === 'choice'
-      ? { choices: choices.map((choice) => choiceResult(evaluation, set, choice, optionFacts)) }
+      ? { choices: judged.choices.map((choice) => choiceResult(evaluation, set, choice, optionFacts)) }
       : {}),
     rules,
   };
 }
 
-/** A rule that could no longer change a decision holds nothing up, unless it is a stop. */
-function matters({ rule }: PlanRule, concluded: string | undefined, set: PlanSet): boolean {
-  if (rule.locked || rule.advice?.indicator === 'critical' || rule.concludes === undefined) return true;
-  const place = (id: string | undefined): number => {
-    const at = (set.release.conclusions ?? []).findIndex((conclusion) => conclusion.id === id);
-    return at === -1 ? Infinity : at;
-  };
-  return place(rule.concludes) < place(concluded) || concluded === undefined;
+function concluded(explained: Explained, set: PlanSet, closed: boolean): ConclusionResult {
+  if (closed) return { settled: true, possible: [] };
+  const { truths } = explained.judged(set);
+  return conclude(set, (_, index) => truths[index]!.outcome, truthIn(explained.evaluation.truths));
 }
 
-function openOptions(asker: Asker, set: PlanSet, plan: PlanRule): RuleAsk | undefined {
-  const found = asker.options(set, plan);
-  return found.asks.length > 0 ? found : undefined;
+/** What would settle a rule, where it is undetermined; notes what it, or an option that it judges, waits for. */
+function asked(
+  explained: Explained,
+  set: PlanSet,
+  index: number,
+  conclusion: string | undefined,
+  waiting: Waiting[],
+): RuleAsk | undefined {
+  const plan = set.rules[index]!;
+  const own = explained.judged(set).truths[index]!;
+  if (own.outcome === 'undetermined') {
+    const ask = explained.asker.rule(set, plan, own);
+    note(set, index, ask.first, conclusion, waiting);
+    return ask;
+  }
+  if (own.outcome === 'applies' && plan.rule.of !== undefined) {
+    const ask = explained.asker.options(set, plan);
+    if (ask.asks.length > 0) note(set, index, ask.asks, conclusion, waiting);
+  }
+  return undefined;
+}
+
+/** A rule that could no longer change a decision holds nothing up, unless it is a stop. */
+function note(
+  set: PlanSet,
+  index: number,
+  asks: RuleAsk['asks'],
+  conclusion: string | undefined,
+  waiting: Waiting[],
+): void {
+  const prepared = preparedOf(set);
+  const { name: rule, isStop, concludesAt } = prepared.rule(index);
+  const matters =
+    isStop ||
+    conclusion === undefined ||
+    set.rules[index]!.rule.concludes === undefined ||
+    concludesAt < prepared.place(conclusion);
+  if (matters) waiting.push({ rule, isStop, asks });
 }
 
 function populationWord(set: PlanSet, truth: Truth, closed: boolean): RuleSetResult['population'] {
@@ -157,27 +165,4 @@ function populationWord(set: PlanSet, truth: Truth, closed: boolean): RuleSetRes
 function outside(set: PlanSet, population: Truth, closed: boolean): { outside?: string } {
   if (closed) return { outside: 'This rule set is outside its effective period and was not run.' };
   return population === FALSE && set.release.population ? { outside: set.release.population.otherwise } : {};
-}
-
-function ruleResult(
-  evaluation: Evaluation,
-  set: PlanSet,
-  plan: PlanRule,
-  truths: RuleTruths,
-  ask: RuleAsk | undefined,
-  reasons: NonNullable<ExplainOptions['reasons']>,
-): RuleResult {
-  const { rule } = plan;
-  return {
-    id: rule.id,
-    title: rule.title,
-    outcome: truths.outcome,
-    ...(plan.expect ? { check: checkWord(truths, () => openRecordsEmpty(set, plan, evaluation)) } : {}),
-    ...(rule.concludes === undefined ? {} : { concludes: rule.concludes }),
-    locked: rule.locked === true,
-    ...(rule.local ? { local: rule.local } : {}),
-    ...(ask ? { asks: ask.asks } : {}),
-    ...(ask?.decides ? { decides: ask.decides } : {}),
-    ...(reasons === 'none' ? {} : { reasons: statement(evaluation, set, plan, truths, reasons === 'all') }),
-  };
 }

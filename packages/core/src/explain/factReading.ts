@@ -8,6 +8,14 @@ import type { FactReading } from './assessment.ts';
 const end = (fact: Fact, value: number): number | string =>
   fact.type === 'date-time' ? formatInstant(value) : fact.type === 'date' ? formatDay(value) : value;
 
+/** The one value, where it is a finite number or one code. */
+function exactly({ fact, bounds }: Reading): NonNullable<FactReading['value']> | undefined {
+  if (bounds.kind === 'interval' && bounds.low === bounds.high && Number.isFinite(bounds.low))
+    return end(fact, bounds.low);
+  const only = bounds.kind === 'possible' && bounds.possible.length === 1 ? bounds.possible[0] : undefined;
+  return only !== undefined && fact.type === 'boolean' ? only === 'true' : only;
+}
+
 type Shown = { -readonly [Key in keyof FactReading]: FactReading[Key] };
 
 /** Puts down what the value is or may be. */
@@ -56,6 +64,13 @@ function show({ fact, bounds }: Reading, out: Shown): void {
 /** What was read for a fact, as plain JSON with a fixed key order; put down key by key, for there are many. */
 export function factReading(reading: Reading): FactReading {
   const { fact, cause, at, from, comparator, assumed, inputs } = reading;
+  const isPlain = cause === undefined && from === undefined && assumed === undefined && inputs === undefined;
+  const value = isPlain && comparator === undefined ? exactly(reading) : undefined;
+  // Most are a value and when it was recorded: these are put down as one literal.
+  if (value !== undefined && at !== undefined) {
+    const { id, unit } = fact;
+    return unit === undefined ? { fact: id, value, at } : { fact: id, value, unit, at };
+  }
   const out: Shown = { fact: fact.id };
   show(reading, out);
   if (fact.unit !== undefined) out.unit = fact.unit;

@@ -1,54 +1,85 @@
-import type { Reading } from '../facts/reading.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN, word } from '../facts/truth.ts';
 import type { Node } from '../plan/plan.ts';
 import type { Reason } from './assessment.ts';
-import { factReading } from './factReading.ts';
+import type { Shown } from './shown.ts';
 
-/** What a statement of reasons is read from: the truths of one pass and the readings behind them. */
-export interface Read {
-  readonly truths: Uint8Array;
-  readonly readings: ReadonlyMap<string, Reading>;
+type Group = Extract<Node, { readonly of: readonly Node[] }>;
+
+/** Marks what decides nothing. */
+const NOTHING = -1;
+/** Marks a group of which every child decides. */
+const EVERYTHING = -2;
+
+/** Statements of reasons of one case, read from its truths. */
+export class Reasons {
+  private readonly truths: Uint8Array;
+  private readonly shown: Shown;
+
+  constructor(truths: Uint8Array, shown: Shown) {
+    this.truths = truths;
+    this.shown = shown;
+  }
+
+  truthAt(node: Node): Truth {
+    return this.truths[node.at] as Truth;
+  }
+
+  /** Builds the reasons below a node; with `decidingOnly` the parts that decide nothing are left out. */
+  of(node: Node, deciding: boolean, decidingOnly: boolean): Reason {
+    const truth = word(this.truthAt(node));
+    switch (node.kind) {
+      case 'fact': {
+        // Put down in full for each form: there are hundreds of them a case.
+        const { kind, operator, expected, parameter } = node;
+        const read = this.shown.of(node);
+        if (parameter !== undefined) {
+          return expected === undefined
+            ? { kind, truth, deciding, operator, parameter, read }
+            : { kind, truth, deciding, operator, expected, parameter, read };
+        }
+        return expected === undefined
+          ? { kind, truth, deciding, operator, read }
+          : { kind, truth, deciding, operator, expected, read };
+      }
+      case 'parameter': {
+        const { kind, parameter, operator, expected, value } = node;
+        return { kind, truth, deciding, parameter, operator, expected, value };
+      }
+      case 'named': {
+        const of: readonly [Reason] = [this.of(node.of[0], deciding, decidingOnly)];
+        return { kind: node.kind, name: node.name, truth, deciding, of };
+      }
+      case 'not':
+        return { kind: node.kind, truth, deciding, of: [this.of(node.of[0], deciding, decidingOnly)] };
+      default:
+        return { kind: node.kind, truth, deciding, of: this.children(node, deciding, decidingOnly) };
+    }
+  }
+
+  /** Lists of their exact length: one that grows takes room for many more than a group has children. */
+  private children({ kind, at, of }: Group, deciding: boolean, decidingOnly: boolean): Reason[] {
+    const decides = deciding ? decidingTruth(kind, this.truths[at]!) : NOTHING;
+    const everything = decides === EVERYTHING;
+    let count = of.length;
+    if (decidingOnly && !everything) {
+      count = 0;
+      for (const inner of of) if (this.truths[inner.at] === decides) count += 1;
+    }
+    const told = new Array<Reason>(count);
+    let next = 0;
+    for (const inner of of) {
+      const isFixed = everything || this.truths[inner.at] === decides;
+      if (isFixed || !decidingOnly) told[next++] = this.of(inner, isFixed, decidingOnly);
+    }
+    return told;
+  }
 }
-
-export const truthAt = (node: Node, read: Read): Truth => read.truths[node.at] as Truth;
 
 /**
- * The children that alone fix the truth of a group: those that make an `all` false or an `any` true; all of them
- * where it took them all; and where the group is unknown, those that keep it open.
+ * The truth of the children that alone fix the truth of a group: those that make an `all` false or an `any` true; all
+ * of them where it took them all; and where the group is unknown, those that keep it open.
  */
-function decidingChildren(node: Node, read: Read): readonly Node[] {
-  if (node.kind === 'not' || node.kind === 'named') return node.of;
-  if (node.kind !== 'all' && node.kind !== 'any') return [];
-  const truth = truthAt(node, read);
-  const alone: Truth = node.kind === 'all' ? FALSE : TRUE;
-  if (truth === UNKNOWN) return node.of.filter((inner) => truthAt(inner, read) === UNKNOWN);
-  return truth === alone ? node.of.filter((inner) => truthAt(inner, read) === alone) : node.of;
-}
-
-/** Builds the reasons below a node; with `decidingOnly` the parts that decide nothing are left out. */
-export function reasonsOf(node: Node, read: Read, deciding: boolean, decidingOnly: boolean): Reason {
-  const truth = word(truthAt(node, read));
-  if (node.kind === 'fact') {
-    return {
-      kind: 'fact',
-      truth,
-      deciding,
-      operator: node.operator,
-      ...(node.expected === undefined ? {} : { expected: node.expected }),
-      ...(node.parameter === undefined ? {} : { parameter: node.parameter }),
-      read: factReading(read.readings.get(node.fact)!),
-    };
-  }
-  if (node.kind === 'parameter') {
-    const { parameter, operator, expected, value } = node;
-    return { kind: 'parameter', truth, deciding, parameter, operator, expected, value };
-  }
-  const fixed = new Set(deciding ? decidingChildren(node, read) : []);
-  const of = node.of
-    .filter((inner) => !decidingOnly || fixed.has(inner))
-    .map((inner) => reasonsOf(inner, read, fixed.has(inner), decidingOnly));
-  if (node.kind === 'named') return { kind: 'named', name: node.name, truth, deciding, of: [of[0]!] };
-  return node.kind === 'not'
-    ? { kind: 'not', truth, deciding, of: [of[0]!] }
-    : { kind: node.kind, truth, deciding, of };
+function decidingTruth(kind: Group['kind'], truth: number): number {
+  if (truth === UNKNOWN) return UNKNOWN;
+  return truth === (kind === 'all' ? FALSE : TRUE) ? truth : EVERYTHING;
 }

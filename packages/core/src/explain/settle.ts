@@ -1,7 +1,7 @@
+import type { Reading } from '../facts/reading.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Leaf, Node } from '../plan/plan.ts';
 import { type Pattern, patternsOf } from './answers.ts';
-import type { Read } from './reasons.ts';
 
 /** A condition that must come out, or must not. */
 export interface Part {
@@ -23,115 +23,98 @@ const MOST_ANSWERS = 4096;
 
 interface OpenFact {
   readonly fact: string;
-  readonly leaves: readonly Leaf[];
-  readonly patterns: readonly Pattern[];
+  readonly leaves: Leaf[];
+  patterns: readonly Pattern[];
 }
+
+type Gate = Exclude<Node, { readonly kind: 'fact' | 'parameter' | 'named' }>;
 
 /**
- * Tries out what answers to which facts would settle a conjunction. Exact as long as the facts behind the leaves do
- * not share an input; `askable` says which of them anybody can still answer.
+ * Tries out, in one table of truths, what answers to which facts would settle a conjunction. The table is left as it
+ * was, so that one copy of a case's truths serves all its rules.
  */
-export function settlers(
-  parts: readonly Part[],
-  read: Read,
-  leafAt: ReadonlyMap<number, Leaf>,
-  askable: (fact: string) => boolean,
-): Settlers {
-  const open = openFacts(parts, read, leafAt).filter(({ fact }) => askable(fact));
-  if (open.length > MOST_FACTS) return { some: [open.map(({ fact }) => fact)] };
-  const trial = new Trial(parts, read.truths);
-  const some: number[] = [];
-  let all: number | undefined;
-  for (const subset of subsetsBySize(open.length)) {
-    const isMinimal = !some.some((known) => (known & subset) === known);
-    if (!isMinimal && all !== undefined) continue;
-    const settled = tryOut(
-      trial,
-      open.filter((_, index) => subset & (1 << index)),
-    );
-    if (isMinimal && settled.some) some.push(subset);
-    if (all === undefined && settled.every) all = subset;
-  }
-  const factsOf = (subset: number): string[] =>
-    open.flatMap(({ fact }, index) => (subset & (1 << index) ? [fact] : []));
-  return { some: some.map(factsOf), ...(all === undefined ? {} : { all: factsOf(all) }) };
-}
-
-function openFacts(parts: readonly Part[], read: Read, leafAt: ReadonlyMap<number, Leaf>): OpenFact[] {
-  const byFact = new Map<string, Map<number, Leaf>>();
-  const visit = (node: Node): void => {
-    if (read.truths[node.at] !== UNKNOWN) return;
-    if (node.kind === 'fact') {
-      const leaf = leafAt.get(node.at)!;
-      const leaves = byFact.get(leaf.fact) ?? new Map<number, Leaf>();
-      byFact.set(leaf.fact, leaves.set(leaf.at, leaf));
-    } else if (node.kind !== 'parameter') node.of.forEach(visit);
-  };
-  for (const { node } of parts) visit(node);
-  return [...byFact].map(([fact, leaves]) => {
-    const list = [...leaves.values()];
-    return { fact, leaves: list, patterns: patternsOf(read.readings.get(fact)!, list) };
-  });
-}
-
-/** Non-empty subsets of so many facts as bit masks, small ones first. */
-function subsetsBySize(count: number): readonly number[] {
-  const known = SUBSETS[count];
-  if (known) return known;
-  const size = (mask: number): number => (mask === 0 ? 0 : (mask & 1) + size(mask >> 1));
-  const masks = Array.from({ length: 2 ** count - 1 }, (_, index) => index + 1);
-  SUBSETS[count] = masks.sort((a, b) => size(a) - size(b) || a - b);
-  return SUBSETS[count];
-}
-
-const SUBSETS: (readonly number[] | undefined)[] = [];
-
-/** Whether some, and whether every, combination of answers settles all parts. */
-function tryOut(trial: Trial, subset: readonly OpenFact[]): { some: boolean; every: boolean } {
-  const total = subset.reduce((product, { patterns }) => product * patterns.length, 1);
-  if (total === 0 || total > MOST_ANSWERS) return { some: total > 0, every: false };
-  let [some, every] = [false, true];
-  for (let number = 0; number < total; number += 1) {
-    let rest = number;
-    for (const { leaves, patterns } of subset) {
-      const pattern = patterns[rest % patterns.length]!;
-      rest = Math.floor(rest / patterns.length);
-      for (let index = 0; index < leaves.length; index += 1) trial.answer(leaves[index]!.at, pattern[index]!);
-    }
-    const settled = trial.conjunction() !== UNKNOWN;
-    some ||= settled;
-    every &&= settled;
-    if (some && !every) break;
-  }
-  for (const { leaves } of subset) for (const { at } of leaves) trial.answer(at, UNKNOWN);
-  return { some, every };
-}
-
-/** The open part of a conjunction, worked out again and again with other answers in its leaves. */
-class Trial {
+export class Trial {
   private readonly truths: Uint8Array;
-  private readonly parts: readonly Part[];
+  private readonly leafAt: readonly (Leaf | undefined)[];
+  private parts: readonly Part[] = [];
+  private facts: OpenFact[] = [];
   /** The open gates, each after those it rests on. */
-  private readonly gates: readonly Exclude<Node, { readonly kind: 'fact' | 'parameter' }>[];
+  private gates: Gate[] = [];
 
-  constructor(parts: readonly Part[], truths: Uint8Array) {
-    this.parts = parts;
+  constructor(truths: Uint8Array, leafAt: readonly (Leaf | undefined)[]) {
     this.truths = truths.slice();
-    const gates = new Map<number, Trial['gates'][number]>();
-    const visit = (node: Node): void => {
-      if (truths[node.at] !== UNKNOWN || node.kind === 'fact' || node.kind === 'parameter') return;
-      node.of.forEach(visit);
-      if (node.kind !== 'named') gates.set(node.at, node);
-    };
-    for (const { node } of parts) visit(node);
-    this.gates = [...gates.values()];
+    this.leafAt = leafAt;
   }
 
-  answer(leaf: number, truth: Truth): void {
-    this.truths[leaf] = truth;
+  /**
+   * Exact as long as the facts behind the leaves do not share an input; `askable` says which of them anybody can
+   * still answer.
+   */
+  settlers(
+    parts: readonly Part[],
+    readings: Pick<ReadonlyMap<string, Reading>, 'get'>,
+    askable: (fact: string) => boolean,
+  ): Settlers {
+    this.parts = parts;
+    this.facts = [];
+    this.gates = [];
+    for (const { node } of parts) this.visit(node);
+    const open = this.facts.filter(({ fact }) => askable(fact));
+    if (open.length > MOST_FACTS) return { some: [open.map(({ fact }) => fact)] };
+    for (const one of open) one.patterns = patternsOf(readings.get(one.fact)!, one.leaves);
+    const some: number[] = [];
+    let all: number | undefined;
+    for (const subset of subsetsBySize(open.length)) {
+      const isMinimal = !some.some((known) => (known & subset) === known);
+      if (!isMinimal && all !== undefined) continue;
+      const settled = this.tryOut(chosen(open, subset));
+      if (isMinimal && settled.some) some.push(subset);
+      if (all === undefined && settled.every) all = subset;
+    }
+    for (const { at } of this.gates) this.truths[at] = UNKNOWN;
+    const factsOf = (subset: number): string[] => chosen(open, subset).map(({ fact }) => fact);
+    return all === undefined ? { some: some.map(factsOf) } : { some: some.map(factsOf), all: factsOf(all) };
   }
 
-  conjunction(): Truth {
+  /** Notes the open facts, with their open leaves, and the open gates below a node. */
+  private visit(node: Node): void {
+    if (this.truths[node.at] !== UNKNOWN || node.kind === 'parameter') return;
+    if (node.kind === 'fact') {
+      const leaf = this.leafAt[node.at]!;
+      const known = this.facts.find(({ fact }) => fact === leaf.fact);
+      if (known === undefined) this.facts.push({ fact: leaf.fact, leaves: [leaf], patterns: [] });
+      else if (!known.leaves.includes(leaf)) known.leaves.push(leaf);
+      return;
+    }
+    for (const inner of node.of) this.visit(inner);
+    if (node.kind !== 'named' && !this.gates.some(({ at }) => at === node.at)) this.gates.push(node);
+  }
+
+  /** Whether some, and whether every, combination of answers settles all parts. */
+  private tryOut(subset: readonly OpenFact[]): { some: boolean; every: boolean } {
+    let total = 1;
+    for (const { patterns } of subset) total *= patterns.length;
+    if (total === 0 || total > MOST_ANSWERS) return { some: total > 0, every: false };
+    let [some, every] = [false, true];
+    for (let number = 0; number < total; number += 1) {
+      let rest = number;
+      for (const { leaves, patterns } of subset) {
+        const pattern = patterns[rest % patterns.length]!;
+        rest = Math.floor(rest / patterns.length);
+        for (let index = 0; index < leaves.length; index += 1)
+          this.truths[leaves[index]!.at] = pattern[index]!;
+      }
+      const settled = this.conjunction() !== UNKNOWN;
+      some ||= settled;
+      every &&= settled;
+      if (some && !every) break;
+    }
+    for (const { leaves } of subset) for (const { at } of leaves) this.truths[at] = UNKNOWN;
+    return { some, every };
+  }
+
+  /** The open part of the conjunction with the answers that are in its leaves. */
+  private conjunction(): Truth {
     const { truths } = this;
     for (const { kind, at, of } of this.gates) {
       let result: Truth = kind === 'all' ? TRUE : FALSE;
@@ -149,3 +132,18 @@ class Trial {
     return whole;
   }
 }
+
+const chosen = (open: readonly OpenFact[], subset: number): readonly OpenFact[] =>
+  open.filter((_, index) => subset & (1 << index));
+
+/** Non-empty subsets of so many facts as bit masks, small ones first. */
+function subsetsBySize(count: number): readonly number[] {
+  const known = SUBSETS[count];
+  if (known) return known;
+  const size = (mask: number): number => (mask === 0 ? 0 : (mask & 1) + size(mask >> 1));
+  const masks = Array.from({ length: 2 ** count - 1 }, (_, index) => index + 1);
+  SUBSETS[count] = masks.sort((a, b) => size(a) - size(b) || a - b);
+  return SUBSETS[count];
+}
+
+const SUBSETS: (readonly number[] | undefined)[] = [];

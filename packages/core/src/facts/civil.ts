@@ -17,6 +17,13 @@ const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 const daysIn = (year: number, month: number): number =>
   month === 2 && isLeap(year) ? 29 : (MONTH_DAYS[month - 1] ?? 0);
 
+/** The number that some digits of a text write; the text is not cut up for them. */
+function digits(text: string, from: number, to: number): number {
+  let value = 0;
+  for (let at = from; at < to; at += 1) value = value * 10 + text.charCodeAt(at) - 48;
+  return value;
+}
+
 /** Days since 1970-01-01, or nothing where the calendar has no such day. */
 function dayNumber(year: number, month: number, day: number): number | undefined {
   if (month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return undefined;
@@ -40,18 +47,21 @@ export function readLastDay(text: string): number | undefined {
 
 /** An instant with its offset, in ms since 1970; a leap second counts as the second before it. */
 export function readInstant(text: string): number | undefined {
-  const match = INSTANT.exec(text);
-  if (!match) return undefined;
-  const day = dayNumber(Number(match[1]), Number(match[2]), Number(match[3]));
-  const [hour, minute, second] = [Number(match[4]), Number(match[5]), Number(match[6] ?? 0)];
-  const [offsetHour, offsetMinute] = [Number(match[9] ?? 0), Number(match[10] ?? 0)];
+  if (!INSTANT.test(text)) return undefined;
+  const day = dayNumber(digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10));
+  const [hour, minute] = [digits(text, 11, 13), digits(text, 14, 16)];
+  const second = text[16] === ':' ? digits(text, 17, 19) : 0;
+  const end = text.endsWith('Z') ? text.length - 1 : text.length - 6;
+  const [offsetHour, offsetMinute] = text.endsWith('Z')
+    ? [0, 0]
+    : [digits(text, end + 1, end + 3), digits(text, end + 4, end + 6)];
   if (day === undefined || hour > 23 || minute > 59 || second > 60 || offsetHour > 23 || offsetMinute > 59) {
     return undefined;
   }
-  const offset = (match[8] === '-' ? -1 : 1) * (offsetHour * 60 + offsetMinute);
+  const offset = (text[end] === '-' ? -1 : 1) * (offsetHour * 60 + offsetMinute);
   const time =
     (hour * 60 + minute - offset) * MS_PER_MINUTE +
     Math.min(second, 59) * 1000 +
-    Number((match[7] ?? '').padEnd(3, '0'));
+    (text[19] === '.' ? digits(text, 20, end) * 10 ** (23 - end) : 0);
   return day * MS_PER_DAY + time;
 }

@@ -3,9 +3,10 @@ import type { Derivation, Fact, ItemField } from '../release/fact.ts';
 import type { Table } from '../release/parameter.ts';
 import type { DerivationKind } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
+import type { PlainReading } from './plain.ts';
 import { type Bounds, domain, type Reading } from './reading.ts';
 import { parseDuration } from './time.ts';
-import { FALSE, UNKNOWN } from './truth.ts';
+import { FALSE, TRUE, UNKNOWN } from './truth.ts';
 
 /** One fact, with all that reading it needs and that no case changes. */
 export interface FactSlot {
@@ -20,6 +21,8 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
+  /** Readings of single values that cases state and say nothing else of; of lists of codes, by the bits of the codes. */
+  readonly plain: Map<string | number, PlainReading>;
   /** Bounds by what was answered, of the lists of codes met so far. */
   readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
@@ -50,8 +53,9 @@ export interface FactTable {
   readonly groups: ReadonlyMap<string, readonly FactSlot[]>;
   /** Instants of which the first may not lie before the second. */
   readonly ordered: readonly (readonly [later: FactSlot, earlier: FactSlot])[];
-  /** Places of all facts of the plan, those of its options behind those of the patient. */
+  /** Places of all facts of the plan, those of its options behind those of the patient, and what stands there. */
   readonly places: ReadonlyMap<string, number>;
+  readonly byPlace: readonly FactSlot[];
   /** Marks a byte a place, all clear, for whoever reads a case next. */
   readonly spare: Uint8Array[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
@@ -75,6 +79,7 @@ export function factTables(
   const table = (own: readonly FactSlot[]): FactTable => ({
     ...shared,
     places,
+    byPlace: slots,
     first: own[0]?.place ?? 0,
     spare: [],
     slots: own,
@@ -106,6 +111,9 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
   // What is not yet known of an instant ends at the moment of the case.
   const whole = fact.type === 'date-time' ? undefined : domain(fact, own, Infinity);
   const words = fact.type === 'boolean' ? ['true', 'false'] : fact.type === 'code' ? own : [];
+  const single = new Map(
+    words.map((word): [string, Bounds] => [word, { kind: 'possible', possible: [word] }]),
+  );
   return {
     fact,
     place,
@@ -113,7 +121,10 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
     codes: own,
     staleAfter: fact.staleAfter === undefined ? undefined : (parseDuration(fact.staleAfter) ?? 0),
     whole,
-    single: new Map(words.map((word) => [word, { kind: 'possible', possible: [word] }])),
+    single,
+    plain: new Map(
+      [...single].map(([word, bounds], plain) => [word, { fact, bounds, recorded: TRUE, plain }]),
+    ),
     answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },

@@ -30,13 +30,18 @@ export function momentOf(patient: Case): { moment: Moment; usable: boolean; prob
   }
   const recordedAt = typeof patient.recordedAt === 'string' ? patient.recordedAt : undefined;
   const usable = asOf !== undefined && zone !== undefined;
-  const recordedInstant = recordedAt === undefined ? undefined : instantOrDay(recordedAt, zone ?? 'UTC');
+  const isNow = recordedAt !== undefined && recordedAt === patient.asOf && asOf !== undefined;
+  const recordedInstant = isNow
+    ? asOf
+    : recordedAt === undefined
+      ? undefined
+      : instantOrDay(recordedAt, zone ?? 'UTC');
   const moment = { asOf: asOf ?? Infinity, zone: zone ?? 'UTC', recordedAt, recordedInstant };
   return { moment, usable, problems };
 }
 
 /** A day alone counts from its start: at worst the value is taken for older than it is. */
 export function instantOrDay(text: string, zone: string): number | undefined {
-  const day = parseDay(text);
+  const day = text.includes('T') ? undefined : parseDay(text);
   return day === undefined ? parseInstant(text) : startOfDay(day, zone);
 }

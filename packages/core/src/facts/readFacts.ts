@@ -3,9 +3,9 @@ import type { Case } from './case.ts';
 import { NOTHING_CONCLUDED } from './derivations/kind.ts';
 import type { FactTable } from './factTable.ts';
 import { type Moment, momentOf } from './moment.ts';
+import type { Entry } from './plain.ts';
 import { type Concluder, Reader } from './reader.ts';
-import type { Reading } from './reading.ts';
-import type { Readings } from './readings.ts';
+import type { Readings, Row } from './readings.ts';
 
 /** Every fact of one case, read once and shared. */
 export interface CaseReadings {
@@ -23,7 +23,7 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
  */
 export function readFacts(
   table: FactTable,
-  blank: readonly (Reading | undefined)[],
+  blank: Row,
   raw: Case,
   conclude: Concluder,
   at?: { asOf: number; ignoreStale?: boolean },
@@ -33,7 +33,7 @@ export function readFacts(
   const moment: Moment = at === undefined ? stated : { ...stated, ...at };
   const supplied = usable && isObject(patient.facts) ? patient.facts : {};
   const searched = usable && Array.isArray(patient.searched) ? patient.searched : [];
-  const row = usable ? blank.slice() : new Array<Reading | undefined>(blank.length);
+  const row = usable ? blank.slice() : new Array<Entry | undefined>(blank.length);
   const reader = new Reader(table, moment, row, conclude);
   const unread = reader.readAll(supplied, searched);
   if (unread.length > 0) problems.push({ code: 'not-read', message: unread.sort().join(', ') });

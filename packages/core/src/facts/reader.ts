@@ -6,6 +6,7 @@ import { derive } from './derive.ts';
 import type { FactSlot, FactTable } from './factTable.ts';
 import { readList } from './lists.ts';
 import type { Moment } from './moment.ts';
+import { type Entry, plainEntry } from './plain.ts';
 import { type Interval, isExact, type Reading } from './reading.ts';
 import { Readings } from './readings.ts';
 import { readSupplied, unknownReading } from './supplied.ts';
@@ -18,6 +19,8 @@ export type Concluder = (set: string, readings: Readings, moment: Moment) => Con
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+/** Read already. */
+const PLAIN = 3;
 const GIVEN = 2;
 const SAID = 1;
 const NOTHING_SEARCHED: readonly unknown[] = [];
@@ -32,23 +35,26 @@ export class Reader implements Inputs {
   private readonly moment: Moment;
   /** By place, whether the case says anything that bears on the fact. */
   private readonly said: Uint8Array;
-  private readonly row: (Reading | undefined)[];
+  private readonly row: (Entry | undefined)[];
+  /** How old what is not dated otherwise is, in ms; nothing where the case was recorded at no moment that can be used. */
+  private readonly age: number | undefined;
   private readonly conclude: Concluder;
 
-  constructor(facts: FactTable, moment: Moment, row: (Reading | undefined)[], conclude: Concluder) {
+  constructor(facts: FactTable, moment: Moment, row: (Entry | undefined)[], conclude: Concluder) {
     this.facts = facts;
     this.moment = moment;
     this.said = facts.spare.pop() ?? new Uint8Array(facts.first + facts.slots.length);
     this.row = row;
     this.conclude = conclude;
-    this.readings = new Readings(facts.places, row);
+    this.readings = new Readings(facts, row, moment.recordedAt);
+    this.age = ageOf(moment);
     const { asOf, zone } = moment;
     this.asOf = Number.isFinite(asOf) ? interval(asOf, asOf) : interval(-Infinity, Infinity);
     this.zone = zone;
   }
 
   reading(id: string): Reading {
-    return this.row[this.facts.places.get(id)!]!;
+    return this.readings.undated(this.facts.places.get(id)!)!;
   }
 
   parameter(id: string): ReturnType<Inputs['parameter']> {
@@ -71,10 +77,16 @@ export class Reader implements Inputs {
   readAll(supplied: Readonly<Record<string, unknown>>, searched: readonly unknown[]): string[] {
     const { facts, row, said } = this;
     const unread: string[] = [];
-    for (const id of Object.keys(supplied)) {
+    // A case is JSON: it inherits nothing, and its keys need no list of their own.
+    for (const id in supplied) {
       const place = facts.places.get(id) ?? -1;
-      if (place >= facts.first && place < said.length) said[place] = GIVEN;
-      else unread.push(id);
+      if (place < facts.first || place >= said.length) {
+        unread.push(id);
+        continue;
+      }
+      const entry = this.plain(facts.byPlace[place]!, supplied[id]);
+      said[place] = entry === undefined ? GIVEN : PLAIN;
+      if (entry !== undefined) row[place] = entry;
     }
     // A key that is missing from a group somebody searched says something: such groups are read fact by fact.
     for (const group of searched) {
@@ -82,6 +94,7 @@ export class Reader implements Inputs {
     }
     for (const slot of facts.base) {
       const { place } = slot;
+      if (said[place] === PLAIN) continue;
       if (said[place] !== 0 || row[place] === undefined) {
         row[place] = this.readBase(
           slot,
@@ -102,6 +115,14 @@ export class Reader implements Inputs {
     this.said.fill(0);
     facts.spare.push(this.said);
     return unread;
+  }
+
+  /** A value of which nothing is to be looked at but what it is. */
+  private plain(slot: FactSlot, raw: unknown): Entry | undefined {
+    if (slot.derivation !== undefined || this.age === undefined) return undefined;
+    const { staleAfter } = slot;
+    const isFresh = staleAfter === undefined || this.moment.ignoreStale || this.age <= staleAfter;
+    return isFresh ? plainEntry(slot, raw) : undefined;
   }
 
   private restsOnCase({ derivation }: FactSlot): boolean {
@@ -180,13 +201,19 @@ export class Reader implements Inputs {
   private holdOrder(): void {
     const { row } = this;
     const broken = this.facts.ordered.filter(([later, earlier]) =>
-      isBefore(row[later.place], row[earlier.place]),
+      isBefore(this.readings.undated(later.place), this.readings.undated(earlier.place)),
     );
     for (const [later, earlier] of broken) {
       row[later.place] = this.conflicting(later, `it lies before ${earlier.fact.id}`);
       row[earlier.place] = this.conflicting(earlier, `it lies after ${later.fact.id}`);
     }
   }
+}
+
+/** A case that does not say when it was recorded dates nothing: what cannot go stale is used all the same. */
+function ageOf({ asOf, recordedAt, recordedInstant }: Moment): number | undefined {
+  if (recordedAt === undefined) return Infinity;
+  return recordedInstant === undefined || recordedInstant > asOf ? undefined : asOf - recordedInstant;
 }
 
 const isBefore = (later: Reading | undefined, earlier: Reading | undefined): boolean =>

@@ -1,18 +1,39 @@
+import type { FactTable } from './factTable.ts';
+import { type Entry, fullReading, readingOf } from './plain.ts';
 import type { Reading } from './reading.ts';
 
-/** Readings by fact id over a row of places, so that a case costs one array and no map of its own. */
-export class Readings implements ReadonlyMap<string, Reading> {
-  readonly row: (Reading | undefined)[];
-  private readonly places: ReadonlyMap<string, number>;
+export type Row = readonly (Entry | undefined)[];
 
-  constructor(places: ReadonlyMap<string, number>, row: (Reading | undefined)[]) {
-    this.places = places;
+/**
+ * Readings by fact id over a row of places, so that a case costs one array and no map of its own. What says no more
+ * than a value is kept as that, and put together when somebody looks.
+ */
+export class Readings implements ReadonlyMap<string, Reading> {
+  readonly row: Row;
+  private readonly facts: Pick<FactTable, 'places' | 'byPlace'>;
+  private readonly recordedAt: string | undefined;
+
+  constructor(facts: Pick<FactTable, 'places' | 'byPlace'>, row: Row, recordedAt: string | undefined) {
+    this.facts = facts;
     this.row = row;
+    this.recordedAt = recordedAt;
   }
 
   get(id: string): Reading | undefined {
-    const place = this.places.get(id);
-    return place === undefined ? undefined : this.row[place];
+    const place = this.facts.places.get(id);
+    return place === undefined ? undefined : this.at(place);
+  }
+
+  /** What is read of the fact at a place. */
+  at(place: number): Reading | undefined {
+    const entry = this.row[place];
+    return entry === undefined ? undefined : fullReading(entry, this.facts.byPlace[place]!, this.recordedAt);
+  }
+
+  /** The same, when it was recorded left open. */
+  undated(place: number): Reading | undefined {
+    const entry = this.row[place];
+    return entry === undefined ? undefined : readingOf(entry, this.facts.byPlace[place]!);
   }
 
   has(id: string): boolean {
@@ -28,8 +49,8 @@ export class Readings implements ReadonlyMap<string, Reading> {
   }
 
   *entries(): MapIterator<[string, Reading]> {
-    for (const [id, place] of this.places) {
-      const reading = this.row[place];
+    for (const [id, place] of this.facts.places) {
+      const reading = this.at(place);
       if (reading !== undefined) yield [id, reading];
     }
   }

@@ -123,7 +123,7 @@ function readInstant(value: string, moment: Moment): ValueRead {
 
 const afterTheCase: Refusal = { code: 'conflicting', message: 'it lies after the moment of the case' };
 
-function readCodes(slot: FactSlot, value: unknown): ValueRead {
+export function readCodes(slot: FactSlot, value: unknown): ValueRead {
   const plain = isTextList(value);
   if (!plain && !isAnswers(value)) {
     return { code: 'wrong-type', message: 'expected a list of codes, or yes and no lists' };

@@ -96,7 +96,7 @@ class Columns implements CaseColumns {
     this.cases.forEach((patient, row) => {
       const { readings } = readPatient(this.plan, patient);
       for (let index = 0; index < places.length; index += 1) {
-        writers[index]!.write(row, readings.row[places[index]!]!);
+        writers[index]!.write(row, readings.undated(places[index]!)!);
       }
     });
     facts.forEach((fact, index) => {
@@ -116,7 +116,7 @@ class Columns implements CaseColumns {
       const read: CaseReadings = readPatient(this.plan, patient);
       const { readings } = readOption(this.plan.optionFacts, read, item?.facts ?? {}, true);
       places.forEach((place, index) => {
-        writers[index]!.write(row, readings.row[place]!);
+        writers[index]!.write(row, readings.undated(place)!);
       });
     });
     const columns = new Map(

@@ -24,6 +24,14 @@ export function leafTruth(test: LeafTest, reading: Reading): Truth {
   return test.negated ? not(plain) : plain;
 }
 
+/** The same of a number, instant or day that is exactly known and on record. */
+export function exactTruth(test: LeafTest, value: number): Truth {
+  let plain: Truth = UNKNOWN;
+  if (test.kind === 'recorded') plain = TRUE;
+  else if (test.kind === 'compare') plain = compare(test.comparison, value, value, test.to);
+  return test.negated ? not(plain) : plain;
+}
+
 function positiveTruth(test: LeafTest, { bounds, recorded }: Reading): Truth {
   switch (test.kind) {
     case 'recorded':

@@ -5,6 +5,7 @@ import type { Fact } from '../release/fact.ts';
 import type { Adoption, Release, StockItem } from '../release/release.ts';
 import type { Rule } from '../release/rule.ts';
 import type { Board } from './board.ts';
+import type { FactLeaves } from './factLeaves.ts';
 import type { LeafTest } from './leaf.ts';
 
 /** A condition of a document, tied to its places in the table of truths. */
@@ -50,7 +51,7 @@ export const NOT = 2;
 export interface Program {
   readonly leaves: readonly Leaf[];
   /** The same leaves by the place of their fact. */
-  readonly facts: readonly { readonly place: number; readonly leaves: readonly Leaf[] }[];
+  readonly facts: readonly FactLeaves[];
   readonly gates: Int32Array;
 }
 

@@ -1,3 +1,4 @@
+import { FactLeaves } from './factLeaves.ts';
 import type { Leaf, Program } from './plan.ts';
 
 /** A program over leaves and gates in order; leaves over one fact are kept together, for they are read together. */
@@ -10,7 +11,7 @@ export function programOf(leaves: readonly Leaf[], gates: readonly number[]): Pr
   }
   return {
     leaves,
-    facts: [...byPlace].map(([place, own]) => ({ place, leaves: own })),
+    facts: [...byPlace].map(([place, own]) => new FactLeaves(place, own)),
     gates: Int32Array.from(gates),
   };
 }

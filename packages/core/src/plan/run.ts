@@ -1,21 +1,16 @@
-import type { Reading } from '../facts/reading.ts';
-import { FALSE, not, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import { leafTruth } from './leaf.ts';
+import type { Row } from '../facts/readings.ts';
+import { FALSE, not, TRUE, type Truth } from '../facts/truth.ts';
 import { ALL, NOT, type Program } from './plan.ts';
-
-type Row = readonly (Reading | undefined)[];
 
 /**
  * Fills the places of one program: first its leaves from the readings, then its gates in order. Leaves over a fact
  * that reads as in `blank` are left as they are.
  */
 export function run(program: Program, row: Row, truths: Uint8Array, blank: Row = NOTHING_BLANK): void {
-  for (const { place, leaves } of program.facts) {
-    const reading = row[place];
-    if (reading !== undefined && reading === blank[place]) continue;
+  for (const leaves of program.facts) {
+    const entry = row[leaves.place];
     // A fact that is not read yet cannot decide anything yet.
-    for (const { at, test } of leaves)
-      truths[at] = reading === undefined ? UNKNOWN : leafTruth(test, reading);
+    if (entry === undefined || entry !== blank[leaves.place]) leaves.fill(entry, truths);
   }
   runGates(program.gates, truths);
 }

@@ -1,0 +1,96 @@
+import type { FactSlot } from './factTable.ts';
+import { isExact, type Reading } from './reading.ts';
+import { roundToStep } from './rounding.ts';
+import { TRUE } from './truth.ts';
+import { readCodes } from './value.ts';
+
+/**
+ * A reading that says no more than one exact value: shared by all cases that state it, so it leaves open when it was
+ * recorded, which is when the case was.
+ */
+export interface PlainReading extends Reading {
+  /** Its number among those of its fact. */
+  readonly plain: number;
+}
+
+/** What is kept of one fact of a case, in the shortest form: an exact number as it is, a plain or a full reading. */
+export type Entry = number | PlainReading | Reading;
+
+/** Bounds of every answer are found again by their bits; more codes than that are read without. */
+const MOST_BITS = 16;
+
+export const isPlain = (entry: Entry): entry is number | PlainReading =>
+  typeof entry === 'number' || 'plain' in entry;
+
+/** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
+export const readingOf = (entry: Entry, slot: FactSlot): Reading =>
+  typeof entry === 'number'
+    ? { fact: slot.fact, bounds: { kind: 'interval', low: entry, high: entry }, recorded: TRUE }
+    : entry;
+
+/** A kept entry as a reading in full. */
+export function fullReading(entry: Entry, slot: FactSlot, recordedAt: string | undefined): Reading {
+  if (!isPlain(entry)) return entry;
+  const { fact, bounds, recorded } = readingOf(entry, slot);
+  return recordedAt === undefined ? { fact, bounds, recorded } : { fact, bounds, recorded, at: recordedAt };
+}
+
+/** Reads what states an exact value and nothing beside it; nothing where there is more to look at. */
+export function plainEntry(slot: FactSlot, raw: unknown): number | PlainReading | undefined {
+  switch (slot.fact.type) {
+    case 'number':
+      return plainNumber(slot, raw);
+    case 'boolean':
+      return typeof raw === 'boolean' ? slot.plain.get(raw ? 'true' : 'false') : undefined;
+    case 'code':
+      return typeof raw === 'string' ? slot.plain.get(raw) : undefined;
+    case 'codes':
+      return Array.isArray(raw) ? plainCodes(slot, raw) : undefined;
+    default:
+      return undefined;
+  }
+}
+
+function plainNumber({ fact }: FactSlot, raw: unknown): number | undefined {
+  let value = raw;
+  let unit: unknown;
+  if (typeof raw === 'object' && raw !== null) {
+    const stated = raw as Readonly<Record<string, unknown>>;
+    if (stated.at !== undefined || stated.from !== undefined || stated.comparator !== undefined)
+      return undefined;
+    if ('absent' in stated) return undefined;
+    ({ value, unit } = stated);
+  }
+  if (
+    typeof value !== 'number' ||
+    !Number.isFinite(value) ||
+    (unit === undefined ? '1' : unit) !== (fact.unit ?? '1')
+  )
+    return undefined;
+  const rounded = roundToStep(value, fact.step);
+  const { limits, usual } = fact;
+  if (limits !== undefined && (rounded < limits[0] || rounded > limits[1])) return undefined;
+  if (usual !== undefined && (rounded < usual[0] || rounded > usual[1])) return undefined;
+  return rounded;
+}
+
+function plainCodes(slot: FactSlot, raw: readonly unknown[]): PlainReading | undefined {
+  if (slot.fact.unlisted !== 'no' || slot.codes.length > MOST_BITS) return undefined;
+  let bits = 0;
+  for (const code of raw) {
+    const at = slot.codes.indexOf(code as string);
+    if (at === -1) return undefined;
+    bits |= 1 << at;
+  }
+  const known = slot.plain.get(bits);
+  if (known !== undefined) return known;
+  if (slot.plain.size >= MOST_KEPT) return undefined;
+  const read = readCodes(slot, raw);
+  if ('code' in read || !isExact(read.bounds)) return undefined;
+  const made: PlainReading = { fact: slot.fact, bounds: read.bounds, recorded: TRUE, plain: slot.plain.size };
+  slot.plain.set(bits, made);
+  return made;
+}
+
+/** So many lists of codes of one fact are remembered. */
+const MOST_KEPT = 256;
