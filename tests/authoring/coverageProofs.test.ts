@@ -48,7 +48,7 @@ const statesOf = ({ rules, conditions, limits }: SetCoverage): Map<string, strin
 
 describe('what is proven impossible', () => {
   it('is exactly what no patient can show', () => {
-    const seed = Number(process.env.SEED ?? Date.now() % 2 ** 31);
+    const seed = Number(process.env.SEED ?? 20_261_125);
     fc.assert(
       fc.property(condition, condition, (scope, when) => {
         const set = { conditions: { said: when } };
