@@ -34,7 +34,11 @@ export const isPlan = (plan: Plan | readonly string[]): plan is Plan => !Array.i
 
 /** A patient in short, and a text that differs wherever a word, a rank or a conclusion does. */
 export function textsOf({ set, plan }: Judge, patient: Case): { short: string; sign: string } {
-  const assessment = explain(evaluate(plan, patient), { reasons: 'none' });
+  const assessment = explain(evaluate(plan, patient), {
+    reasons: 'none',
+    asks: false,
+    optionFacts: false,
+  });
   const result = assessment.ruleSets.find(({ id }) => id === set)!;
   const said = assessment.advice
     .filter((advice) => advice.set === set)

@@ -130,7 +130,11 @@ export class Ward {
   }
 
   #one(plan: Plan, row: number): Outcomes {
-    const { ruleSets } = assess(plan, this.days[row]!.case, { reasons: 'none' });
+    const { ruleSets } = assess(plan, this.days[row]!.case, {
+      reasons: 'none',
+      asks: false,
+      optionFacts: false,
+    });
     return new Map(
       ruleSets.flatMap(({ id, rules }) => rules.map((rule) => [`${id}/${rule.id}`, rule.outcome] as const)),
     );

@@ -59,7 +59,7 @@ function proveSet(library: Library, set: LibrarySet, hospital: string): LockedPr
   }
   const lost = vignettes.flatMap(({ rule, vignette, case: patient }) => {
     const [base, reference, result] = [published, chosen, amended].map((plan) =>
-      said(assess(plan, patient, { reasons: 'none' }), set, rule),
+      said(assess(plan, patient, { reasons: 'none', asks: false, optionFacts: false }), set, rule),
     );
     return differences(base!, reference!, result!).map((loss) => ({
       set: set.id,

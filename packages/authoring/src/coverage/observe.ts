@@ -36,7 +36,9 @@ export function observe(
       options.get(kind)?.push(...seen.map(({ truths, readings }) => ({ vignette: name, truths, readings })));
     }
     if (kinds.length === 0) continue;
-    const result = explain(evaluation, { reasons: 'none' }).ruleSets.find(({ id }) => id === set);
+    const result = explain(evaluation, { reasons: 'none', asks: false, optionFacts: false }).ruleSets.find(
+      ({ id }) => id === set,
+    );
     for (const { of, options: judged } of result?.choices ?? []) {
       for (const { id, state } of judged) {
         const key = `${of}/${id}`;

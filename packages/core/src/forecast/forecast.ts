@@ -32,6 +32,9 @@ export interface Forecast {
 
 const MS_PER_HOUR = 3_600_000;
 
+/** Nobody reads a question of a moment that is yet to come. */
+const WITHOUT_REASONS = { reasons: 'none', asks: false, optionFacts: false } as const;
+
 /**
  * How the outcomes of one case move as time alone passes: the instants are computed, not polled. `hours` is how
  * far to look ahead. A case without a usable moment has no forecast: its changes are empty.
@@ -39,8 +42,8 @@ const MS_PER_HOUR = 3_600_000;
 export function forecast(plan: Plan, patient: Case, { hours }: { readonly hours: number }): Forecast {
   const from = typeof patient?.asOf === 'string' ? parseInstant(patient.asOf) : undefined;
   const at = (instant: number): Assessment =>
-    explain(evaluate(plan, patient, { asOf: instant }), { reasons: 'none' });
-  const start = explain(evaluate(plan, patient), { reasons: 'none' });
+    explain(evaluate(plan, patient, { asOf: instant }), WITHOUT_REASONS);
+  const start = explain(evaluate(plan, patient), WITHOUT_REASONS);
   if (from === undefined || !(hours > 0)) {
     return { from: start.asOf, to: start.asOf, caution: start.caution, changes: [], upcoming: {} };
   }

@@ -18,7 +18,7 @@ export interface CrossCheck {
  */
 export async function crossCheck(plan: Plan, patient: Case): Promise<CrossCheck> {
   const evaluation = evaluate(plan, patient);
-  const assessment = explain(evaluation, { reasons: 'none' });
+  const assessment = explain(evaluation, { reasons: 'none', asks: false, optionFacts: false });
   const compared: Compared[] = [];
   for (const { release } of plan.sets) {
     const readings: CaseReadings = {

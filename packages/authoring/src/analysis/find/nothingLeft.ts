@@ -113,7 +113,7 @@ function withoutParts(region: Region, { layout }: StockCuts): Region {
 function leftWithout(subject: Subject, kind: string, facts: Facts): Case | undefined {
   const scene = subject.scene();
   const shows = (some: Facts): boolean =>
-    assess(subject.plan, scene.caseOf(some), { reasons: 'none' })
+    assess(subject.plan, scene.caseOf(some), { reasons: 'none', asks: false, optionFacts: false })
       .ruleSets.find(({ id }) => id === subject.release.id)
       ?.choices?.some(({ of, nothingLeft }) => of === kind && nothingLeft !== undefined) ?? false;
   const box = new Map(
