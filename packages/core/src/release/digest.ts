@@ -46,7 +46,13 @@ function plainText(copy: unknown): string | undefined {
 }
 
 /** SHA-256 of a text in UTF-8, in lower-case hex. */
-const sha = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+function sha(text: string): string {
+  hasher ??= sha256.create();
+  return bytesToHex(hasher.clone().update(utf8ToBytes(text)).digest());
+}
+
+/** One that stays: once none is left a runtime forgets how it compiled them, and hashes slowly until it has again. */
+let hasher: ReturnType<typeof sha256.create> | undefined;
 
 /** SHA-256 of the canonical JSON of a value, in lower-case hex. Throws for what is not JSON. */
 export const digestOf = (value: unknown): string => sha(canonicalJson(value));
