@@ -3,11 +3,11 @@ import { build } from 'tsdown';
 
 const ORDER = ['core', 'wording', 'authoring', 'crosscheck', 'cli'];
 /**
- * Entries beside the package's own: a file that opens releases, for those who sign; the analysis, which a page loads
- * only where somebody asks for it; the command's threads.
+ * Entries beside the package's own: a file that opens releases, for those who sign; whole sets over many cases, and
+ * columns that threads share; the analysis, which a page loads only where somebody asks for it; the command's threads.
  */
 const ENTRIES = {
-  core: { index: 'src/index.ts', 'release-file': 'src/release-file.ts' },
+  core: { index: 'src/index.ts', 'release-file': 'src/release-file.ts', many: 'src/many.ts' },
   authoring: { index: 'src/index.ts', analysis: 'src/analysis.ts' },
   cli: { index: 'src/index.ts', worker: 'src/stream/worker.ts' },
 };

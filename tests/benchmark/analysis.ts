@@ -22,7 +22,7 @@ export interface Relations {
 const MOMENT = { asOf: '2026-11-25T09:00:00Z', timeZone: 'Europe/London' };
 
 /** Cuts facts into atoms, writes the rules out in boxes, and looks at every rule and every pair. */
-export function relations(plan: Plan): Relations {
+function relations(plan: Plan): Relations {
   const [set] = plan.sets;
   // Neither documents nor vignettes are looked at: nobody is shown to whom it happens.
   const documents = library.sets.values().next().value!;

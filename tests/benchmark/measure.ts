@@ -75,7 +75,7 @@ export async function interleaved(
   return new Map([...times].map(([name, own]) => [name, sampleOf(name, own)]));
 }
 
-export function sampleOf(name: string, times: readonly number[]): Sample {
+function sampleOf(name: string, times: readonly number[]): Sample {
   const sorted = [...times].sort((a, b) => a - b);
   const at = (share: number): number => sorted[Math.round(share * (sorted.length - 1))]!;
   return { name, median: at(0.5), low: at(0.25), high: at(0.75) };

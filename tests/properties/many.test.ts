@@ -1,14 +1,5 @@
-import {
-  assess,
-  type CasesJudged,
-  compile,
-  complyCases,
-  concludeCases,
-  isInCases,
-  judgeCases,
-  optionsOverCases,
-  readCases,
-} from '@dwellset/core';
+import { assess, type CasesJudged, compile, isInCases, judgeCases, readCases } from '@dwellset/core';
+import { complyCases, concludeCases, optionsOverCases } from '@dwellset/core/many';
 import { expect, test } from 'vitest';
 import { generateCase } from '../reference/generate/cases.ts';
 import { random } from '../reference/generate/random.ts';

@@ -81,14 +81,6 @@ export type { CancelSignal, FactProvider, FetchFailure } from './live/provider.t
 export { CasesJudged, judgeCases, type RuleOverCases } from './many/judgeCases.ts';
 export { count as countCases, isIn as isInCases, type Planes } from './many/planes.ts';
 export { type CaseColumns, readCases } from './many/readCases.ts';
-export {
-  type ComplianceOverCases,
-  type ConclusionOverCases,
-  complyCases,
-  concludeCases,
-  type OptionsOverCases,
-  optionsOverCases,
-} from './many/setsOverCases.ts';
 export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
 export { leafTruth } from './plan/leaf.ts';
 export {

@@ -2,18 +2,7 @@ import type { Outcome } from '../explain/assessment.ts';
 import { FALSE, TRUE } from '../facts/truth.ts';
 import type { Leaf, Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
 import { outcomeBits } from './outcomeBits.ts';
-import {
-  allOf,
-  always,
-  anyOf,
-  count,
-  isIn,
-  negated,
-  noPlanes,
-  type Planes,
-  Room,
-  without,
-} from './planes.ts';
+import { always, count, isIn, joined, negated, noPlanes, type Planes, Room, without } from './planes.ts';
 import type { CaseColumns } from './readCases.ts';
 
 /** One rule over many cases: a bit a case in exactly one of the four, or in none where it is switched off. */
@@ -130,23 +119,20 @@ export class CasesJudged {
   private workOut(node: Node): Planes {
     switch (node.kind) {
       case 'fact':
-        return this.columns.leaf(this.index.leaves[node.at]!);
       case 'parameter':
-        // A place that no case changes is known from the start.
-        throw new RangeError(`the local choice ${node.parameter} has no truth`);
+        // What a local choice settles is known from the start.
+        return this.columns.leaf(this.index.leaves[node.at]!);
       case 'named':
         return this.truthOf(node.of[0]);
       case 'not':
         return negated(this.truthOf(node.of[0]), this.columns.rows, this.room.planes());
-      case 'all':
-        return allOf(this.partsOf(node.of), this.room);
-      case 'any':
-        return anyOf(this.partsOf(node.of), this.room);
+      default:
+        return joined(
+          node.kind,
+          node.of.map((inner) => this.truthOf(inner)),
+          this.room,
+        );
     }
-  }
-
-  private partsOf(nodes: readonly Node[]): Planes[] {
-    return nodes.map((inner) => this.truthOf(inner));
   }
 
   private judge(set: PlanSet, plan: PlanRule): RuleOverCases {

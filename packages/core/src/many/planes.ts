@@ -8,37 +8,34 @@ export interface Planes {
   readonly possible: Uint32Array;
 }
 
-const wordsFor = (rows: number): number => (rows + 31) >>> 5;
+export const wordsFor = (rows: number): number => (rows + 31) >>> 5;
 
 export const noPlanes = (rows: number): Planes => ({
   certain: new Uint32Array(wordsFor(rows)),
   possible: new Uint32Array(wordsFor(rows)),
 });
 
-const FIRST_PLANES = 16;
-const MOST_WORDS = 16_384;
+const ROWS_OF_BITS = 32;
 
 /** Room for planes in pieces of memory that hold many: an array of its own for each costs more than filling it. */
 export class Room {
   private readonly words: number;
   private piece = new ArrayBuffer(0);
   private used = 0;
-  private next: number;
 
   constructor(rows: number) {
     this.words = wordsFor(rows);
-    this.next = FIRST_PLANES * this.words;
   }
 
   /** One row of bits, all clear. */
   bits(): Uint32Array {
-    if (this.used + this.words * 4 > this.piece.byteLength) {
-      this.piece = new ArrayBuffer(this.next * 4);
+    const { words } = this;
+    if (this.used >= this.piece.byteLength) {
+      this.piece = new ArrayBuffer(ROWS_OF_BITS * words * 4);
       this.used = 0;
-      this.next = Math.max(this.next, Math.min(this.next * 2, MOST_WORDS));
     }
-    const bits = new Uint32Array(this.piece, this.used, this.words);
-    this.used += this.words * 4;
+    const bits = new Uint32Array(this.piece, this.used, words);
+    this.used += words * 4;
     return bits;
   }
 
@@ -75,32 +72,18 @@ export function negated({ certain, possible }: Planes, rows: number, into = noPl
   return into;
 }
 
-/** `all` of some conditions; one alone is given back as it is. */
-export function allOf(of: readonly Planes[], room: Room): Planes {
+/** `all` of some conditions, or `any` of them; one alone is given back as it is. */
+export function joined(kind: 'all' | 'any', of: readonly Planes[], room: Room): Planes {
   if (of.length === 1) return of[0]!;
   const into = room.planes();
+  // Any of them: not all of what is turned round.
+  const turn = kind === 'any' ? -1 : 0;
   let left = of[0]!;
   for (let next = 1; next < of.length; next += 1) {
     const right = of[next]!;
     for (let word = 0; word < into.certain.length; word += 1) {
-      into.certain[word] = left.certain[word]! & right.certain[word]!;
-      into.possible[word] = left.possible[word]! & right.possible[word]!;
-    }
-    left = into;
-  }
-  return into;
-}
-
-/** `any` of some conditions; one alone is given back as it is. */
-export function anyOf(of: readonly Planes[], room: Room): Planes {
-  if (of.length === 1) return of[0]!;
-  const into = room.planes();
-  let left = of[0]!;
-  for (let next = 1; next < of.length; next += 1) {
-    const right = of[next]!;
-    for (let word = 0; word < into.certain.length; word += 1) {
-      into.certain[word] = left.certain[word]! | right.certain[word]!;
-      into.possible[word] = left.possible[word]! | right.possible[word]!;
+      into.certain[word] = ((left.certain[word]! ^ turn) & (right.certain[word]! ^ turn)) ^ turn;
+      into.possible[word] = ((left.possible[word]! ^ turn) & (right.possible[word]! ^ turn)) ^ turn;
     }
     left = into;
   }

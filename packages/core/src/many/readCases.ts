@@ -3,6 +3,8 @@ import type { Case } from '../facts/case.ts';
 import { momentOf } from '../facts/moment.ts';
 import { type CaseReadings, readOption } from '../facts/readFacts.ts';
 import type { Leaf, Plan } from '../plan/plan.ts';
+import { sameJson } from '../release/digest.ts';
+import type { Release } from '../release/release.ts';
 import { type Column, ColumnWriter, leafPlanes } from './columns.ts';
 import { readAlike } from './meaning.ts';
 import { type Planes, put, Room } from './planes.ts';
@@ -10,6 +12,7 @@ import { type Planes, put, Room } from './planes.ts';
 /** Many cases, read once: a column a fact. What conditions make of them is kept, so that it is worked out once. */
 export interface CaseColumns {
   readonly rows: number;
+  /** None where the columns were opened from shared memory. */
   readonly cases: readonly Case[];
   /** The truth of a leaf over a fact of the patient, for every case. */
   leaf(leaf: Leaf): Planes;
@@ -17,7 +20,10 @@ export interface CaseColumns {
   option(set: string, kind: string, option: string): OptionColumns;
   /** Cases at a moment at which the set may not run. */
   outOfPeriod(set: string): Uint32Array;
-  /** These cases for another plan: what means the same is kept, only the rest is read again. */
+  /**
+   * These cases for another plan: what means the same is kept, only the rest is read again. Throws a RangeError where
+   * that needs the cases and they are not here.
+   */
   readFor(plan: Plan): CaseColumns;
 }
 
@@ -26,7 +32,8 @@ interface OptionColumns {
 }
 
 /** Reads many cases for one plan. Never throws on data; costs one reading of each case. */
-export const readCases = (plan: Plan, cases: readonly Case[]): CaseColumns => new Columns(plan, cases);
+export const readCases = (plan: Plan, cases: readonly Case[]): CaseColumns =>
+  new Columns(plan, { cases, rows: cases.length, columns: [], closed: [] });
 
 interface Kept {
   readonly column: Column;
@@ -34,26 +41,33 @@ interface Kept {
   readonly leaves: Map<string, Planes>;
 }
 
-class Columns implements CaseColumns {
+interface Given {
   readonly cases: readonly Case[];
   readonly rows: number;
-  private readonly plan: Plan;
-  private readonly columns = new Map<string, Kept>();
+  readonly columns: Iterable<readonly [fact: string, kept: Kept]>;
+  readonly closed: Iterable<readonly [string, Uint32Array]>;
+  readonly room?: Room;
+}
+
+/** Columns as they are held; whoever reads cases sees no more than {@link CaseColumns}. */
+export class Columns implements CaseColumns {
+  readonly cases: readonly Case[];
+  readonly rows: number;
+  readonly plan: Plan;
+  readonly columns: Map<string, Kept>;
   private readonly options = new Map<string, OptionColumns>();
   /** By rule set. */
-  private readonly closed = new Map<string, Uint32Array>();
+  private readonly closed: Map<string, Uint32Array>;
   /** Where the truths of leaves lie: like them it is shared by all plans that the cases were read for. */
   private readonly room: Room;
 
-  constructor(plan: Plan, cases: readonly Case[], earlier?: Columns) {
+  constructor(plan: Plan, { cases, rows, columns, closed, room = new Room(rows) }: Given) {
     this.plan = plan;
     this.cases = cases;
-    this.rows = cases.length;
-    this.room = earlier?.room ?? new Room(this.rows);
-    if (earlier) {
-      const alike = readAlike(earlier.plan, plan);
-      for (const [fact, kept] of earlier.columns) if (alike(fact)) this.columns.set(fact, kept);
-    }
+    this.rows = rows;
+    this.room = room;
+    this.columns = new Map(columns);
+    this.closed = new Map(closed);
     const needed = plan.patient.facts.map(({ leaves }) => leaves[0]!.fact);
     const missing = needed.filter((fact) => !this.columns.has(fact));
     if (missing.length > 0) this.read(missing);
@@ -77,14 +91,28 @@ class Columns implements CaseColumns {
   }
 
   readFor(plan: Plan): CaseColumns {
-    return plan === this.plan ? this : new Columns(plan, this.cases, this);
+    if (plan === this.plan) return this;
+    const { cases, rows, room } = this;
+    const alike = readAlike(this.plan, plan);
+    const columns = [...this.columns].filter(([fact]) => alike(fact));
+    const closed = [...this.closed].filter(([set]) =>
+      sameJson(bounded(plan, set)?.effectivePeriod, bounded(this.plan, set)?.effectivePeriod),
+    );
+    return new Columns(plan, { cases, rows, room, columns, closed });
+  }
+
+  /** The cases, for what cannot be told from their columns. */
+  private get given(): readonly Case[] {
+    if (this.cases.length < this.rows)
+      throw new RangeError('the cases themselves are needed, and were not shared');
+    return this.cases;
   }
 
   private closedFor(set: string): Uint32Array {
-    const release = this.plan.sets.find((one) => one.release.id === set)?.release;
     const closed = this.room.bits();
-    if (!release?.effectivePeriod || this.plan.allowed.has('out-of-period')) return closed;
-    this.cases.forEach((patient, row) => {
+    const release = bounded(this.plan, set);
+    if (!release) return closed;
+    this.given.forEach((patient, row) => {
       if (!inPeriod(release, momentOf(Object(patient) as Case).moment)) put(closed, row);
     });
     return closed;
@@ -93,7 +121,7 @@ class Columns implements CaseColumns {
   private read(facts: readonly string[]): void {
     const places = facts.map((fact) => this.plan.patientFacts.places.get(fact)!);
     const writers = facts.map(() => new ColumnWriter(this.rows));
-    this.cases.forEach((patient, row) => {
+    this.given.forEach((patient, row) => {
       const { readings } = readPatient(this.plan, patient);
       for (let index = 0; index < places.length; index += 1) {
         writers[index]!.write(row, readings.undated(places[index]!)!);
@@ -112,7 +140,7 @@ class Columns implements CaseColumns {
     const facts = [...new Set(this.plan.option.leaves.map(({ fact }) => fact))];
     const places = facts.map((fact) => this.plan.optionFacts.places.get(fact)!);
     const writers = facts.map(() => new ColumnWriter(this.rows));
-    this.cases.forEach((patient, row) => {
+    this.given.forEach((patient, row) => {
       const read: CaseReadings = readPatient(this.plan, patient);
       const { readings } = readOption(this.plan.optionFacts, read, item?.facts ?? {}, true);
       places.forEach((place, index) => {
@@ -124,6 +152,12 @@ class Columns implements CaseColumns {
     );
     return { leaf: (leaf) => leafOf(columns.get(leaf.fact)!, leaf, this.rows, this.room) };
   }
+}
+
+/** The release of a set that may run within a period alone. */
+function bounded({ sets, allowed }: Plan, id: string): Release | undefined {
+  const release = sets.find((set) => set.release.id === id)?.release;
+  return release?.effectivePeriod && !allowed.has('out-of-period') ? release : undefined;
 }
 
 function leafOf({ column, leaves }: Kept, { key, test }: Leaf, rows: number, room: Room): Planes {

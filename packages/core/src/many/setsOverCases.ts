@@ -2,12 +2,11 @@ import type { OptionState } from '../explain/assessment.ts';
 import type { Leaf, Node, PlanRule } from '../plan/plan.ts';
 import type { CasesJudged } from './judgeCases.ts';
 import {
-  allOf,
   allRows,
   always,
-  anyOf,
   intersection,
   isIn,
+  joined,
   negated,
   noPlanes,
   type Planes,
@@ -78,7 +77,7 @@ export function complyCases(judged: CasesJudged, id: string): ComplianceOverCase
     applicable = union(applicable, without(allRows(rows), over.notInScope));
   }
   return {
-    all: allOf(parts, new Room(rows)),
+    all: joined('all', parts, new Room(rows)),
     applicable,
     counts: (row) => {
       let [met, mayBeMet, of, mayBeOf] = [0, 0, 0, 0];
@@ -112,7 +111,7 @@ export function optionsOverCases(judged: CasesJudged, id: string, kind: string):
       const truthOf = overOption(judged, leaf, room);
       const excluded = (plan: PlanRule): Planes => {
         const { scope, when } = judged.rule(id, plan.rule.id);
-        return allOf([scope, when, truthOf(plan.excludes!)], room);
+        return joined('all', [scope, when, truthOf(plan.excludes!)], room);
       };
       const ruledOut = excluding.map((plan) => excluded(plan).certain).reduce(union, noPlanes(rows).certain);
       const openBy = (locked: boolean): Uint32Array =>
@@ -144,10 +143,8 @@ function overOption(judged: CasesJudged, leafOf: (leaf: Leaf) => Planes, room: R
         return visit(node.of[0]);
       case 'not':
         return negated(visit(node.of[0]), rows, room.planes());
-      case 'all':
-        return allOf(node.of.map(visit), room);
-      case 'any':
-        return anyOf(node.of.map(visit), room);
+      default:
+        return joined(node.kind, node.of.map(visit), room);
     }
   };
   return visit;

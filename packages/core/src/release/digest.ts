@@ -5,7 +5,7 @@ import type { Release } from './release.ts';
 
 /** RFC 8785 JSON: one text for one value, whatever the order of its keys. Throws for what is not JSON. */
 export function canonicalJson(value: unknown): string {
-  const plain = plainText(inOrder(value, 0));
+  const plain = plainText(inOrder(value));
   const text = plain ?? canonicalize(value);
   if (text === undefined) throw new TypeError('not a JSON value');
   return text;
@@ -13,41 +13,31 @@ export function canonicalJson(value: unknown): string {
 
 /** Stands for what only the library writes, or refuses. */
 const ODD = Symbol('odd');
-const MOST_DEEP = 200;
 
 /**
  * A copy with the keys of every object in the order of RFC 8785, which the runtime's own writer then keeps: the library
  * takes four times as long. `ODD` where that writer would write something else.
  */
-function inOrder(value: unknown, depth: number): unknown {
+function inOrder(value: unknown): unknown {
   if (typeof value === 'string' || typeof value === 'boolean' || value === null) return value;
   // There is one zero in JSON.
   if (typeof value === 'number') return Number.isFinite(value) ? value + 0 : ODD;
-  if (typeof value !== 'object' || 'toJSON' in value || depth > MOST_DEEP) return ODD;
+  if (typeof value !== 'object' || 'toJSON' in value) return ODD;
   if (Array.isArray(value)) {
-    const copy = new Array<unknown>(value.length);
-    for (let at = 0; at < copy.length; at += 1) {
-      copy[at] = inOrder(value[at], depth + 1);
-      if (copy[at] === ODD) return ODD;
-    }
-    return copy;
+    const copy = Array.from(value, inOrder);
+    return copy.includes(ODD) ? ODD : copy;
   }
   const copy: Record<string, unknown> = {};
-  let hasNumber = false;
-  for (const key of Object.keys(value).sort()) {
-    const inner = (value as Json)[key];
-    if (inner === undefined) continue;
-    const own = inOrder(inner, depth + 1);
-    if (own === ODD || key === '__proto__') return ODD;
+  const keys = Object.keys(value).sort();
+  for (const key of keys) {
+    const own = inOrder((value as Json)[key]);
+    if (own === ODD) return ODD;
     copy[key] = own;
-    hasNumber ||= key >= '0' && key < ':';
   }
   // Whole numbers among the keys of an object come first, in the order of numbers.
-  return hasNumber && !isSorted(Object.keys(copy)) ? ODD : copy;
+  const order = Object.keys(copy);
+  return keys.every((key, at) => key === order[at]) ? copy : ODD;
 }
-
-const isSorted = (keys: readonly string[]): boolean =>
-  keys.every((key, at) => at === 0 || keys[at - 1]! < key);
 
 /** Nothing where half a character stands in it, or may. */
 function plainText(copy: unknown): string | undefined {
@@ -56,7 +46,13 @@ function plainText(copy: unknown): string | undefined {
 }
 
 /** SHA-256 of a text in UTF-8, in lower-case hex. */
-const sha = (text: string): string => bytesToHex(sha256(utf8ToBytes(text)));
+function sha(text: string): string {
+  hasher ??= sha256.create();
+  return bytesToHex(hasher.clone().update(utf8ToBytes(text)).digest());
+}
+
+/** One that stays: once none is left a runtime forgets how it compiled them, and hashes slowly until it has again. */
+let hasher: ReturnType<typeof sha256.create> | undefined;
 
 /** SHA-256 of the canonical JSON of a value, in lower-case hex. Throws for what is not JSON. */
 export const digestOf = (value: unknown): string => sha(canonicalJson(value));
@@ -66,7 +62,7 @@ export const digest = (release: Release): string => digestOf(release);
 
 /** A release that nobody else holds, as the canonical JSON of the one given reads, and the digest of that text. */
 export function ownCopy(given: Release): { readonly release: Release; readonly digest: string } {
-  const copy = inOrder(given, 0);
+  const copy = inOrder(given);
   const plain = plainText(copy);
   const text = plain ?? canonicalJson(given);
   return { release: (plain === undefined ? JSON.parse(text) : copy) as Release, digest: sha(text) };
@@ -76,11 +72,8 @@ export function ownCopy(given: Release): { readonly release: Release; readonly d
 export function sameJson(a: unknown, b: unknown, but: ReadonlySet<string> = NONE): boolean {
   if (a === b) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a)) {
-    return Array.isArray(b) && a.length === b.length && a.every((one, at) => sameJson(one, b[at]));
-  }
   return (
-    !Array.isArray(b) &&
+    Array.isArray(a) === Array.isArray(b) &&
     Object.keys(a).every((key) => but.has(key) || sameJson((a as Json)[key], (b as Json)[key])) &&
     Object.keys(b).every((key) => but.has(key) || Object.hasOwn(a, key))
   );
