@@ -19,7 +19,7 @@ export type Entry = number | PlainReading | Reading;
 /** Bounds of every answer are found again by their bits; more codes than that are read without. */
 const MOST_BITS = 16;
 
-export const isPlain = (entry: Entry): entry is number | PlainReading =>
+const isPlain = (entry: Entry): entry is number | PlainReading =>
   typeof entry === 'number' || 'plain' in entry;
 
 /** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
