@@ -73,7 +73,7 @@ class CaseEvaluation implements Evaluation {
   readonly truths: Uint8Array;
   readonly outOfPeriod: ReadonlySet<string>;
   private readonly read: CaseReadings;
-  private readonly ofPeriod: readonly Problem[];
+  private readonly ofPeriod: ReadonlySet<string>;
   private looked: Options | undefined;
 
   constructor(plan: Plan, patient: Case, read: CaseReadings, truths: Uint8Array) {
@@ -81,15 +81,9 @@ class CaseEvaluation implements Evaluation {
     this.case = kept(patient);
     this.read = read;
     this.truths = truths;
-    const closed = plan.sets
-      .map(({ release }) => release)
-      .filter((release) => !inPeriod(release, read.moment));
-    this.ofPeriod = closed.map(({ id }) => ({
-      code: 'out-of-period',
-      message: `${id} is outside its effective period`,
-    }));
-    this.outOfPeriod =
-      closed.length === 0 || plan.allowed.has('out-of-period') ? NONE : new Set(closed.map(({ id }) => id));
+    const closed = closedSets(plan, read.moment);
+    this.outOfPeriod = plan.allowed.has('out-of-period') ? NONE : closed;
+    this.ofPeriod = closed;
   }
 
   get readings(): ReadonlyMap<string, Reading> {
@@ -105,7 +99,11 @@ class CaseEvaluation implements Evaluation {
   }
 
   get problems(): readonly Problem[] {
-    return [...this.read.problems, ...this.ofOptions.problems, ...this.ofPeriod];
+    const ofPeriod = [...this.ofPeriod].map((id) => ({
+      code: 'out-of-period',
+      message: `${id} is outside its effective period`,
+    }));
+    return [...this.read.problems, ...this.ofOptions.problems, ...ofPeriod];
   }
 
   options(set: string, kind: string): readonly OptionEvaluation[] {
@@ -120,6 +118,17 @@ class CaseEvaluation implements Evaluation {
     this.looked ??= new Options(this.plan, this.read, this.truths, this.case);
     return this.looked;
   }
+}
+
+/** The sets that may not run at the moment of a case; hardly any plan has one. */
+function closedSets(plan: Plan, moment: Moment): ReadonlySet<string> {
+  let closed: Set<string> | undefined;
+  for (const { release } of plan.sets) {
+    if (inPeriod(release, moment)) continue;
+    closed ??= new Set();
+    closed.add(release.id);
+  }
+  return closed ?? NONE;
 }
 
 /** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */

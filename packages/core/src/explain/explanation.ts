@@ -28,13 +28,6 @@ export class Explanation {
     this.explained = new Explained(evaluation);
   }
 
-  /** The outcome of one rule. */
-  outcome(set: string, rule: string): Outcome | undefined {
-    const own = this.set(set);
-    const index = own && preparedOf(own).index(rule);
-    return index === undefined ? undefined : this.explained.judged(own!).truths[index]!.outcome;
-  }
-
   /** One rule with its statement of reasons. */
   rule(set: string, rule: string, wanted: RuleWanted = {}): RuleResult | undefined {
     const own = this.set(set);

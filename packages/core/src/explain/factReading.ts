@@ -1,4 +1,4 @@
-import { isExact, type Reading } from '../facts/reading.ts';
+import type { Reading } from '../facts/reading.ts';
 import { formatDay, formatInstant } from '../facts/time.ts';
 import { TRUE, UNKNOWN } from '../facts/truth.ts';
 import type { Fact } from '../release/fact.ts';
@@ -8,37 +8,38 @@ import type { FactReading } from './assessment.ts';
 const end = (fact: Fact, value: number): number | string =>
   fact.type === 'date-time' ? formatInstant(value) : fact.type === 'date' ? formatDay(value) : value;
 
-/** The one value, where it is a finite number or one code. */
-function exactly({ fact, bounds }: Reading): NonNullable<FactReading['value']> | undefined {
-  if (bounds.kind === 'interval' && bounds.low === bounds.high && Number.isFinite(bounds.low))
-    return end(fact, bounds.low);
-  const only = bounds.kind === 'possible' && bounds.possible.length === 1 ? bounds.possible[0] : undefined;
-  return only !== undefined && fact.type === 'boolean' ? only === 'true' : only;
+/** The one value that is possible, where it is a finite number, one code or a text. */
+function exactly({ fact, bounds }: Reading): FactReading['value'] {
+  switch (bounds.kind) {
+    case 'interval':
+      return bounds.low === bounds.high && Number.isFinite(bounds.low) ? end(fact, bounds.low) : undefined;
+    case 'possible': {
+      const only = bounds.possible.length === 1 ? bounds.possible[0] : undefined;
+      return only !== undefined && fact.type === 'boolean' ? only === 'true' : only;
+    }
+    case 'text':
+      return bounds.text;
+    default:
+      return undefined;
+  }
 }
 
 type Shown = { -readonly [Key in keyof FactReading]: FactReading[Key] };
 
-/** Puts down what the value is or may be. */
+/** Puts down what a value that is not exactly known may be, and what is known of lists. */
 function show({ fact, bounds }: Reading, out: Shown): void {
   switch (bounds.kind) {
     case 'interval': {
       const { low, high } = bounds;
-      if (low === high) {
-        // The least or greatest of no items is no number; nothing can be shown for it.
-        if (Number.isFinite(low)) out.value = end(fact, low);
-        else out.entries = 0;
-        return;
-      }
+      // The least or greatest of no items is no number; nothing can be shown for it.
+      if (low === high) out.entries = 0;
       if (Number.isFinite(low)) out.low = end(fact, low);
       if (Number.isFinite(high)) out.high = end(fact, high);
       return;
     }
-    case 'possible': {
-      const [only] = bounds.possible;
-      if (!isExact(bounds) || only === undefined) out.possible = bounds.possible;
-      else out.value = fact.type === 'boolean' ? only === 'true' : only;
+    case 'possible':
+      out.possible = bounds.possible;
       return;
-    }
     case 'answers': {
       const yes: string[] = [];
       const open: string[] = [];
@@ -53,9 +54,6 @@ function show({ fact, bounds }: Reading, out: Shown): void {
       }
       return;
     }
-    case 'text':
-      if (bounds.text !== undefined) out.value = bounds.text;
-      return;
     case 'list':
       out.entries = bounds.items.length;
   }
@@ -64,16 +62,16 @@ function show({ fact, bounds }: Reading, out: Shown): void {
 /** What was read for a fact, as plain JSON with a fixed key order; put down key by key, for there are many. */
 export function factReading(reading: Reading): FactReading {
   const { fact, cause, at, from, comparator, assumed, inputs } = reading;
-  const isPlain = cause === undefined && from === undefined && assumed === undefined && inputs === undefined;
-  const value = isPlain && comparator === undefined ? exactly(reading) : undefined;
+  const { id, unit } = fact;
+  const value = exactly(reading);
+  const more = cause ?? from ?? comparator ?? assumed ?? inputs;
   // Most are a value and when it was recorded: these are put down as one literal.
-  if (value !== undefined && at !== undefined) {
-    const { id, unit } = fact;
+  if (value !== undefined && at !== undefined && more === undefined)
     return unit === undefined ? { fact: id, value, at } : { fact: id, value, unit, at };
-  }
-  const out: Shown = { fact: fact.id };
-  show(reading, out);
-  if (fact.unit !== undefined) out.unit = fact.unit;
+  const out: Shown = { fact: id };
+  if (value === undefined) show(reading, out);
+  else out.value = value;
+  if (unit !== undefined) out.unit = unit;
   if (cause !== undefined) out.cause = cause;
   if (at !== undefined) out.at = at;
   if (from !== undefined) out.from = from;

@@ -67,7 +67,7 @@ export class Trial {
     for (const subset of subsetsBySize(open.length)) {
       const isMinimal = !some.some((known) => (known & subset) === known);
       if (!isMinimal && all !== undefined) continue;
-      const settled = this.tryOut(chosen(open, subset));
+      const settled = this.tryOut(chosen(open, subset), isMinimal, all === undefined);
       if (isMinimal && settled.some) some.push(subset);
       if (all === undefined && settled.every) all = subset;
     }
@@ -90,8 +90,12 @@ export class Trial {
     if (node.kind !== 'named' && !this.gates.some(({ at }) => at === node.at)) this.gates.push(node);
   }
 
-  /** Whether some, and whether every, combination of answers settles all parts. */
-  private tryOut(subset: readonly OpenFact[]): { some: boolean; every: boolean } {
+  /** Whether some, and whether every, combination of answers settles all parts; goes on until what is asked is known. */
+  private tryOut(
+    subset: readonly OpenFact[],
+    asksSome: boolean,
+    asksEvery: boolean,
+  ): { some: boolean; every: boolean } {
     let total = 1;
     for (const { patterns } of subset) total *= patterns.length;
     if (total === 0 || total > MOST_ANSWERS) return { some: total > 0, every: false };
@@ -107,7 +111,7 @@ export class Trial {
       const settled = this.conjunction() !== UNKNOWN;
       some ||= settled;
       every &&= settled;
-      if (some && !every) break;
+      if ((some || !asksSome) && !(every && asksEvery)) break;
     }
     for (const { leaves } of subset) for (const { at } of leaves) this.truths[at] = UNKNOWN;
     return { some, every };

@@ -19,21 +19,51 @@ export type Entry = number | PlainReading | Reading;
 /** Bounds of every answer are found again by their bits; more codes than that are read without. */
 const MOST_BITS = 16;
 
-export const isPlain = (entry: Entry): entry is number | PlainReading =>
+const isPlain = (entry: Entry): entry is number | PlainReading =>
   typeof entry === 'number' || 'plain' in entry;
 
 /** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
-export const readingOf = (entry: Entry, slot: FactSlot): Reading =>
-  typeof entry === 'number'
-    ? { fact: slot.fact, bounds: { kind: 'interval', low: entry, high: entry }, recorded: TRUE }
-    : entry;
+export function readingOf(entry: Entry, { fact, derivation }: FactSlot): Reading {
+  if (typeof entry !== 'number') return entry;
+  const bounds = { kind: 'interval', low: entry, high: entry } as const;
+  return derivation === undefined
+    ? { fact, bounds, recorded: TRUE }
+    : { fact, bounds, recorded: TRUE, inputs: derivation.inputs };
+}
 
 /** A kept entry as a reading in full. */
 export function fullReading(entry: Entry, slot: FactSlot, recordedAt: string | undefined): Reading {
   if (!isPlain(entry)) return entry;
-  const { fact, bounds, recorded } = readingOf(entry, slot);
+  const reading = readingOf(entry, slot);
+  // What follows from other facts was recorded at no moment of its own.
+  if (slot.derivation !== undefined) return reading;
+  const { fact, bounds, recorded } = reading;
   return recordedAt === undefined ? { fact, bounds, recorded } : { fact, bounds, recorded, at: recordedAt };
 }
+
+/**
+ * What is kept of a derived fact: what is read beside a case that says nothing, where that is the same; an exact
+ * number as it is; else the reading.
+ */
+export function derivedEntry(made: Reading, slot: FactSlot, blank: Entry | undefined): Entry {
+  const { bounds, cause, recorded, assumed } = made;
+  if (typeof blank === 'object' && isSame(made, blank)) return blank;
+  const isNumber = bounds.kind === 'interval' && bounds.low === bounds.high && cause === undefined;
+  if (!isNumber || recorded !== TRUE || assumed || 'conclusion' in slot.derivation!.from) return made;
+  return bounds.low;
+}
+
+const isSame = (a: Reading, b: Reading): boolean =>
+  a.cause === b.cause &&
+  a.recorded === b.recorded &&
+  a.none === b.none &&
+  a.assumed === b.assumed &&
+  a.at === b.at &&
+  (a.bounds === b.bounds ||
+    (a.bounds.kind === 'interval' &&
+      b.bounds.kind === 'interval' &&
+      a.bounds.low === b.bounds.low &&
+      a.bounds.high === b.bounds.high));
 
 /** Reads what states an exact value and nothing beside it; nothing where there is more to look at. */
 export function plainEntry(slot: FactSlot, raw: unknown): number | PlainReading | undefined {

@@ -37,7 +37,12 @@ export function readFacts(
   const reader = new Reader(table, moment, row, conclude);
   const unread = reader.readAll(supplied, searched);
   if (unread.length > 0) problems.push({ code: 'not-read', message: unread.sort().join(', ') });
-  return { readings: reader.readings, problems: [...problems, ...reader.problems], moment };
+  const found = problems.length + reader.problems.length;
+  return {
+    readings: reader.readings,
+    problems: found === 0 ? NONE : [...problems, ...reader.problems],
+    moment,
+  };
 }
 
 /**
@@ -55,6 +60,9 @@ export function readOption(
   reader.readAll(item, listed ? ['option'] : []);
   return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
 }
+
+/** Most cases have none, and share this. */
+const NONE: readonly Problem[] = Object.freeze([]);
 
 /** No fact per option is a conclusion: those are read once for the patient. */
 const nothingConcluded: Concluder = () => NOTHING_CONCLUDED;

@@ -6,7 +6,7 @@ import { derive } from './derive.ts';
 import type { FactSlot, FactTable } from './factTable.ts';
 import { readList } from './lists.ts';
 import type { Moment } from './moment.ts';
-import { type Entry, plainEntry } from './plain.ts';
+import { derivedEntry, type Entry, plainEntry } from './plain.ts';
 import { type Interval, isExact, type Reading } from './reading.ts';
 import { Readings } from './readings.ts';
 import { readSupplied, unknownReading } from './supplied.ts';
@@ -108,8 +108,10 @@ export class Reader implements Inputs {
       const { place } = slot;
       if (said[place] === GIVEN) row[place] = this.reconciled(slot, supplied[slot.fact.id]);
       else if (row[place] === undefined || this.restsOnCase(slot)) {
-        said[place] = SAID;
-        row[place] = this.readDerived(slot);
+        const blank = row[place];
+        row[place] = derivedEntry(this.readDerived(slot), slot, blank);
+        // What comes out as if nothing had been said changes nothing in what rests on it.
+        if (row[place] !== blank) said[place] = SAID;
       }
     }
     this.said.fill(0);
