@@ -2,6 +2,7 @@ import type { Derivation } from '../release/fact.ts';
 import { clip } from './bounds.ts';
 import { type Inputs, withReadings } from './derivations/kind.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
+import { isObject } from './isObject.ts';
 import type { Moment } from './moment.ts';
 import { type ItemRead, isExact, type ListRead, type Reading } from './reading.ts';
 import { readSupplied } from './supplied.ts';
@@ -9,9 +10,6 @@ import type { Refusal } from './value.ts';
 
 /** More entries than a chart of one patient can hold are a mistake. */
 const MOST_ITEMS = 5000;
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** What was read of a list, with the refusals of single fields; or why the whole list is refused. */
 export type ListReadResult = { readonly bounds: ListRead; readonly refusals: readonly Refusal[] } | Refusal;

@@ -2,6 +2,7 @@ import type { Problem } from '../explain/assessment.ts';
 import type { Case } from './case.ts';
 import { NOTHING_CONCLUDED } from './derivations/kind.ts';
 import type { FactTable } from './factTable.ts';
+import { isObject } from './isObject.ts';
 import { type Moment, momentOf } from './moment.ts';
 import type { Entry } from './plain.ts';
 import { type Concluder, Reader } from './reader.ts';
@@ -13,9 +14,6 @@ export interface CaseReadings {
   readonly problems: readonly Problem[];
   readonly moment: Moment;
 }
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /**
  * Reads every fact of the table from a case. What is read of the facts that it does not mention is taken from

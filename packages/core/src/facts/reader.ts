@@ -4,6 +4,7 @@ import { disjoint, narrowed } from './bounds.ts';
 import { type ConclusionRead, type Inputs, interval } from './derivations/kind.ts';
 import { derive } from './derive.ts';
 import type { FactSlot, FactTable } from './factTable.ts';
+import { isObject } from './isObject.ts';
 import { readList } from './lists.ts';
 import type { Moment } from './moment.ts';
 import { derivedEntry, type Entry, plainEntry } from './plain.ts';
@@ -15,9 +16,6 @@ import type { Refusal } from './value.ts';
 
 /** Works out what a rule set concludes from the facts read so far. */
 export type Concluder = (set: string, readings: Readings, moment: Moment) => ConclusionRead;
-
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Read already. */
 const PLAIN = 3;

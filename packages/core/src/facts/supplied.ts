@@ -1,6 +1,7 @@
 import type { Cause } from '../explain/assessment.ts';
 import { ABSENT_REASONS, type AbsentReason, type StatedValue } from './case.ts';
 import { type FactSlot, wholeOf } from './factTable.ts';
+import { isObject } from './isObject.ts';
 import { instantOrDay, type Moment } from './moment.ts';
 import { type Bounds, isExact, type Reading } from './reading.ts';
 import { FALSE, TRUE, type Truth, UNKNOWN } from './truth.ts';
@@ -22,8 +23,6 @@ const EMPTY_RECORD: ReadonlySet<AbsentReason> = new Set([
   'asked-declined',
 ]);
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 const isAbsentReason = (value: unknown): value is AbsentReason =>
   (ABSENT_REASONS as readonly unknown[]).includes(value);
 const isStated = (value: unknown): value is StatedValue => isObject(value) && Object.hasOwn(value, 'value');

@@ -2,6 +2,7 @@ import type { Cause } from '../explain/assessment.ts';
 import type { Fact } from '../release/fact.ts';
 import type { Answers, StatedValue } from './case.ts';
 import type { FactSlot } from './factTable.ts';
+import { isObject } from './isObject.ts';
 import type { Moment } from './moment.ts';
 import type { Bounds } from './reading.ts';
 import { roundToStep } from './rounding.ts';
@@ -16,8 +17,6 @@ export interface Refusal {
   readonly hint?: string;
 }
 
-const isObject = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 const isTextList = (value: unknown): value is readonly string[] =>
   Array.isArray(value) && value.every((entry) => typeof entry === 'string');
 
