@@ -5,7 +5,6 @@ import { changeCount } from './draft/draft.ts';
 import { aside, notice, saved, takeAside } from './draft/keep.ts';
 import { draft, redo, redoable, undo, undoable } from './draft/state.ts';
 import { newer, takeNewer } from './offline/offline.ts';
-import { MarkSheet } from './parts/Mark.tsx';
 import { address, rememberSet, route, setInView } from './route.ts';
 import { pageOf } from './views/pages.tsx';
 
@@ -156,7 +155,6 @@ export function App() {
   }, [path, opened.value]);
   return (
     <>
-      <MarkSheet />
       <button type="button" class="skip" onClick={() => main.current?.focus()}>
         To the page
       </button>

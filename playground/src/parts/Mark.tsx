@@ -35,29 +35,17 @@ const WORDS: Readonly<Record<Outcome, CheckWord>> = {
 /** The checklist's word for an outcome; what was looked for and not recorded is told apart only in the reasons. */
 export const checkOf = (outcome: Outcome): CheckWord => WORDS[outcome];
 
-/** The shapes, drawn once; every mark refers to them. */
-export const MarkSheet = () => (
-  <svg width="0" height="0" aria-hidden="true" class="sheet">
-    {(['round', 'square'] as const).map((form) =>
-      (['filled', 'open', 'dotted', 'dash', 'struck'] as const).map((shape) => (
-        <symbol key={`${shape}-${form}`} id={`${shape}-${form}`} viewBox="0 0 16 16">
-          {shape === 'dash' ? (
-            <path d="M3 8h10" class="stroke" />
-          ) : form === 'round' ? (
-            <circle cx="8" cy="8" r="5.25" class={shape} />
-          ) : (
-            <rect x="2.75" y="2.75" width="10.5" height="10.5" class={shape} />
-          )}
-          {shape === 'struck' && <path d="M1.5 14.5l13-13" class="stroke" />}
-        </symbol>
-      )),
-    )}
-  </svg>
-);
-
+/** Drawn in place: a reference to a shape that stands elsewhere costs a copy of it, which a ledger has thousands of. */
 const Mark = ({ shape, form = 'round' }: { shape: Shape; form?: Form }) => (
-  <svg class="mark" aria-hidden="true" focusable="false">
-    <use href={`#${shape}-${form}`} />
+  <svg class="mark" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
+    {shape === 'dash' ? (
+      <path d="M3 8h10" class="stroke" />
+    ) : form === 'round' ? (
+      <circle cx="8" cy="8" r="5.25" class={shape} />
+    ) : (
+      <rect x="2.75" y="2.75" width="10.5" height="10.5" class={shape} />
+    )}
+    {shape === 'struck' && <path d="M1.5 14.5l13-13" class="stroke" />}
   </svg>
 );
 

@@ -6,6 +6,7 @@ import { setChoice } from '../../draft/edit.ts';
 import { draft } from '../../draft/state.ts';
 import { Beside } from '../../parts/Beside.tsx';
 import { Folded } from '../../parts/Folded.tsx';
+import { Later } from '../../parts/Later.tsx';
 import { SetPicker } from '../../parts/SetPicker.tsx';
 import { useMore } from '../../parts/useMore.ts';
 import { ValueField } from '../../parts/ValueField.tsx';
@@ -17,7 +18,7 @@ import { TableChoices } from './TableChoices.tsx';
 import { usersOf } from './users.ts';
 
 /** Choices drawn before the browser is let go. */
-const AT_ONCE = 6;
+const AT_ONCE = 3;
 
 /** The values that a hospital sets for itself, with what stands behind each. */
 export function ChoicesView({ set }: { set: string }) {
@@ -66,7 +67,7 @@ export function ChoicesView({ set }: { set: string }) {
         ))}
         {count === 0 && <p>This set has no local choices.</p>}
       </div>
-      <Beside set={set} />
+      <Later>{() => <Beside set={set} />}</Later>
     </article>
   );
 }

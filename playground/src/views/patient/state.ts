@@ -9,7 +9,9 @@ const nobody = (): Case => ({
   facts: {},
 });
 
-export const patient = signal<Case>(nobody());
+/** Until the one tried last is brought back. */
+const NOT_YET: Case = { asOf: '1970-01-01T00:00:00Z', timeZone: 'UTC', facts: {} };
+export const patient = signal<Case>(NOT_YET);
 /** The invented patient it was taken from, as `set/rule/id`. */
 export const takenFrom = signal<string | undefined>(undefined);
 
@@ -33,12 +35,12 @@ const KEY = 'patient';
 /** Brings the patient tried last back and keeps every change, in this browser only. */
 export async function keepPatient(): Promise<void> {
   try {
-    const kept = await get<Case>(KEY);
-    if (kept) patient.value = kept;
+    patient.value = (await get<Case>(KEY)) ?? nobody();
     effect(() => {
       void set(KEY, patient.value).catch(() => undefined);
     });
   } catch {
     // The draft's own notice says that this browser keeps nothing.
+    patient.value = nobody();
   }
 }
