@@ -1,4 +1,3 @@
-import { closureOf } from '@dwellset/authoring';
 import type { Fact, Release, Rule } from '@dwellset/core';
 
 /** Sets whose conclusions a release reads, or those of its facts that are named as `fact id`. */
@@ -7,9 +6,8 @@ export const concludedIn = ({ facts }: Release, items?: ReadonlySet<string>): st
     from && 'conclusion' in from && (items?.has(`fact ${id}`) ?? true) ? [from.conclusion] : [],
   );
 
-/** Some rules of a release with what they read: no words, no proofs, no stock, on which no rule's end rests. */
-export function partOf(release: Release, rules: readonly Rule[]): Release {
-  const items = new Set(rules.flatMap((rule) => [...closureOf(release, rule).items]));
+/** Some rules of a release with the items that they read: no words, no proofs, no stock, on which no rule's end rests. */
+export function partOf(release: Release, rules: readonly Rule[], items: ReadonlySet<string>): Release {
   const { reads: _, population, scope, ...all } = release;
   return {
     ...all,

@@ -18,7 +18,7 @@ export class Quick {
   readonly set: string;
   /** The set, and those whose conclusions it reads. */
   readonly #published: readonly Release[];
-  readonly #reads = new Map<Rule, ReadonlySet<string>>();
+  readonly #reads = new WeakMap<Rule, ReadonlySet<string>>();
 
   constructor(set: string, published: readonly Release[]) {
     this.set = set;
@@ -56,7 +56,7 @@ export class Quick {
     const names = new Set([...values.keys()].map((path) => path.split('/')[0]!));
     const own = now.get(this.set)!;
     const rules = own.rules.filter((rule) => touched.has(rule.id) || this.#restsOn(this.#own, rule, names));
-    const part = partOf(own, rules);
+    const part = partOf(own, rules, new Set(rules.flatMap((rule) => [...this.#readBy(own, rule)])));
     const plan = planOf([part, ...this.#readFor(part, now, names)]);
     return isPlan(plan)
       ? { set: this.set, plan, rules: rules.map(({ id }) => id), all: own.rules.map(({ id }) => id) }

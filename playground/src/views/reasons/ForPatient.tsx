@@ -17,6 +17,7 @@ export function ForPatient({ set, rule, patient: key }: { set: string; rule: str
   const base = useAssessment('base', [set], patient).assessment;
   const title = ledgerOf(set).rows.find((row) => row.key === key)?.title ?? key;
   const [now, before] = [resultOf(ours, set, rule), resultOf(base, set, rule)];
+  if (patient === null) return <p class="aside">No patient of this name was found in this set.</p>;
   if (!ours || !now) {
     return (
       <p class="aside" role="status">
