@@ -123,6 +123,29 @@ test('every question that waits for an answer leads to its field, in a group tha
   }
 });
 
+test('time moves on by keyboard: every moment that brings something is drawn, and the page shows it', async () => {
+  const page = await bench.page(
+    '#/set/removal/patient?for=review-due/review-25-hours-ago',
+    await bench.context(),
+  );
+  const moments = page.locator('.due .moment');
+  await moments.first().waitFor();
+  const drawn = page.locator('.due-chart .begins .ct-bar');
+  await drawn.first().waitFor({ state: 'attached' });
+  expect(await drawn.count()).toBe(await moments.count());
+  const isAt = () => page.locator('.due-chart .now').getAttribute('x1').then(Number);
+  const [stroke, before] = [Number(await drawn.first().getAttribute('x1')), await isAt()];
+  expect(stroke).toBeGreaterThan(before);
+  await page.getByRole('slider', { name: 'Moment' }).focus();
+  await page.keyboard.press('ArrowRight');
+  const first = (await moments.first().textContent()) ?? '';
+  await page.getByText(`Shown as of ${first}`).waitFor();
+  expect(await isAt()).toBeCloseTo(stroke, 6);
+  await page.getByRole('button', { name: 'Back to now' }).click();
+  await page.getByText(`Shown as of ${first}`).waitFor({ state: 'detached' });
+  expect(await isAt()).toBeCloseTo(before, 6);
+});
+
 test('both invented hospitals open without a mistake and come out as they went in', async () => {
   const page = await bench.page('#/changes', await bench.context());
   for (const hospital of ['Harrowmere', 'Saltby Cross']) {

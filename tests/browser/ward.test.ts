@@ -36,6 +36,9 @@ describe('whom a change affects on an invented ward', () => {
     const found = await changed(page);
     expect(found.patients).toBeGreaterThan(0);
     expect(found.days).toBeGreaterThanOrEqual(found.patients);
+    const bars = (side: string) => page.locator(`.spread .${side} .ct-bar`).count();
+    expect(await bars('published')).toBeGreaterThan(2);
+    expect(await bars('ours')).toBe(await bars('published'));
     expect(await barriers(page)).toEqual([]);
     const rule = page.locator('.moved').first();
     const title = (await rule.locator('h3').textContent()) ?? '';

@@ -28,6 +28,14 @@ export interface Burden {
   readonly undetermined: number;
   /** Advice a patient on the first round, the second and so on, with how many patients were still there. */
   readonly byDay: readonly { readonly patients: number; readonly advice: number }[];
+  /** Patient-days with no advice, with one piece of advice, with two and so on. */
+  readonly daysByAdvice: readonly number[];
+}
+
+/** Counts one more day with so many pieces of advice. */
+export function countDay(daysByAdvice: number[], advice: number): void {
+  while (daysByAdvice.length <= advice) daysByAdvice.push(0);
+  daysByAdvice[advice]! += 1;
 }
 
 /** Assesses every day of a ward, patient by patient. Pure. */
@@ -38,6 +46,7 @@ export function burdenOf(plan: Plan, days: readonly WardDay[]): Burden {
   >();
   const byIndicator = Object.fromEntries(INDICATORS.map((one) => [one, 0])) as Record<Indicator, number>;
   const byDay: { patients: number; advice: number }[] = [];
+  const daysByAdvice: number[] = [];
   const sums = { advice: 0, repeats: 0, questions: 0, applies: 0, undetermined: 0 };
   let before: { readonly patient: number; readonly said: ReadonlySet<string> } = {
     patient: 0,
@@ -56,6 +65,7 @@ export function burdenOf(plan: Plan, days: readonly WardDay[]): Burden {
       byIndicator[indicator] += 1;
     }
     sums.advice += advice.length;
+    countDay(daysByAdvice, advice.length);
     sums.questions += ask.length;
     sums.applies += counts.applies;
     sums.undetermined += counts.undetermined;
@@ -75,5 +85,6 @@ export function burdenOf(plan: Plan, days: readonly WardDay[]): Burden {
       .sort(([a, one], [b, other]) => other.days - one.days || order.indexOf(a) - order.indexOf(b))
       .map(([, counted]) => counted),
     byDay,
+    daysByAdvice,
   };
 }

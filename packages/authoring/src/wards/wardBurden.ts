@@ -1,5 +1,5 @@
 import type { CasesJudged, PlanSet } from '@dwellset/core';
-import type { RuleBurden } from './burden.ts';
+import { countDay, type RuleBurden } from './burden.ts';
 import { type OutcomesOver, outcomesOver } from './outcomesOver.ts';
 import type { WardDay } from './simulate.ts';
 
@@ -14,6 +14,8 @@ export interface WardBurden {
   readonly undetermined: number;
   /** Most frequent first; of equals, in order of sets and rules. */
   readonly rules: readonly RuleBurden[];
+  /** Patient-days with no advice, with one piece of advice, with two and so on. */
+  readonly daysByAdvice: readonly number[];
 }
 
 interface Speaker {
@@ -29,6 +31,7 @@ export class WardBurdenCounter {
   private readonly rules = new Map<string, Speaker['counted']>();
   private readonly sums = { patientDays: 0, advice: 0, repeats: 0, applies: 0, undetermined: 0 };
   private readonly patients = new Set<number>();
+  private readonly daysByAdvice: number[] = [];
   private before: { patient: number; said: ReadonlySet<string> } = { patient: 0, said: new Set() };
 
   add(judged: CasesJudged, days: readonly WardDay[]): void {
@@ -45,6 +48,7 @@ export class WardBurdenCounter {
         this.sums.repeats += 1;
       }
       this.before = { patient, said };
+      countDay(this.daysByAdvice, said.size);
       this.patients.add(patient);
       this.sums.patientDays += 1;
     });
@@ -52,7 +56,7 @@ export class WardBurdenCounter {
 
   total(): WardBurden {
     const rules = [...this.rules.values()].filter(({ days }) => days > 0).sort((a, b) => b.days - a.days);
-    return { patients: this.patients.size, ...this.sums, rules };
+    return { patients: this.patients.size, ...this.sums, rules, daysByAdvice: [...this.daysByAdvice] };
   }
 
   private speakersOf(judged: CasesJudged, set: PlanSet): ReadonlyMap<string, Speaker> {

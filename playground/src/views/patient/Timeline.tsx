@@ -3,6 +3,7 @@ import { forecastLines, momentWords } from '@dwellset/wording';
 import { useEffect, useState } from 'preact/hooks';
 import { ask, built } from '../../bench/client.ts';
 import { words } from '../../words.ts';
+import { DueChart } from './DueChart.tsx';
 
 interface Props {
   readonly sets: readonly string[];
@@ -58,7 +59,7 @@ export function Timeline({ sets, patient, at, onAt }: Props) {
       {found && changes.length === 0 && <p>Nothing changes in this time.</p>}
       {found && changes.length > 0 && (
         <>
-          <Line forecast={found} at={places[current]!} />
+          <DueChart forecast={found} zone={zone} at={places[current]!} />
           <label class="mover">
             <span class="unseen">Moment</span>
             <input
@@ -104,31 +105,5 @@ export function Timeline({ sets, patient, at, onAt }: Props) {
         </>
       )}
     </section>
-  );
-}
-
-const WIDTH = 640;
-const EDGE = 8;
-
-/** The stretch of time with a stroke for each moment at which something changes; longer where advice begins. */
-function Line({ forecast, at }: { forecast: Forecast; at: string }) {
-  const [from, to] = [Date.parse(forecast.from), Date.parse(forecast.to)];
-  const x = (instant: string): number =>
-    EDGE + ((Date.parse(instant) - from) / (to - from)) * (WIDTH - 2 * EDGE);
-  return (
-    <svg class="line" viewBox={`0 0 ${WIDTH} 44`} aria-hidden="true" focusable="false">
-      <path d={`M${EDGE} 30H${WIDTH - EDGE}`} class="axis" />
-      {forecast.changes.map((change) => {
-        const high = change.advice.new.length > 0;
-        return (
-          <path
-            key={change.at}
-            d={`M${x(change.at)} ${high ? 10 : 22}V30`}
-            class={high ? 'speaks' : 'moves'}
-          />
-        );
-      })}
-      <circle cx={x(at)} cy="30" r="5" class="now" />
-    </svg>
   );
 }

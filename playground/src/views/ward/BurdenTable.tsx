@@ -1,8 +1,12 @@
 import type { WardBurden } from '@dwellset/authoring';
 import { perDayWords, shareWords } from '@dwellset/wording';
 import { useSignal } from '@preact/signals';
+import { FixedScaleAxis } from 'chartist';
+import { useMemo } from 'preact/hooks';
+import { Bars } from '../../parts/Bars.tsx';
 import { address } from '../../route.ts';
 import { releaseOf } from '../../words.ts';
+import { Spread, usualAdvice } from './Spread.tsx';
 
 const FIRST = 12;
 
@@ -40,12 +44,17 @@ export function BurdenTable({ base, ours }: Sides) {
         <thead>{heads}</thead>
         <tbody>
           {row('Advice per patient-day', (one) => perDayWords(one.advice, one.patientDays))}
+          {row('On half of the days, pieces of advice at most', (one) => String(usualAdvice(one)))}
+          {row('On the day with the most, pieces of advice', (one) =>
+            String(Math.max(0, one.daysByAdvice.length - 1)),
+          )}
           {row('Of it, said on the day before too', (one) => shareWords(one.repeats, one.advice))}
           {row('Not decided, of rules that apply or are open', (one) =>
             shareWords(one.undetermined, one.undetermined + one.applies),
           )}
         </tbody>
       </table>
+      <Spread sides={sides} />
       <h3>By rule, advice per patient-day</h3>
       <table class="burden">
         <thead>{heads}</thead>
@@ -57,14 +66,7 @@ export function BurdenTable({ base, ours }: Sides) {
               </th>
               {counts.map(({ days, repeats }, at) => (
                 <td key={at}>
-                  <svg
-                    class={at === 0 ? 'bar' : 'bar ours'}
-                    viewBox="0 0 100 8"
-                    preserveAspectRatio="none"
-                    aria-hidden="true"
-                  >
-                    <rect x="0" y="0" height="8" width={(100 * days) / most} />
-                  </svg>
+                  <Share days={days} most={most} side={at === 0 ? 'published' : 'ours'} />
                   {perDayWords(days, sides[at]!.patientDays)}{' '}
                   <span class="aside">{shareWords(repeats, days)} repeated</span>
                 </td>
@@ -81,6 +83,25 @@ export function BurdenTable({ base, ours }: Sides) {
     </section>
   );
 }
+
+/** One bar of the scale that all rules share. */
+function Share({ days, most, side }: { days: number; most: number; side: string }) {
+  const { data, options } = useMemo(() => barOf(days, most, side), [days, most, side]);
+  return <Bars data={data} options={options} />;
+}
+
+const barOf = (days: number, most: number, side: string) => ({
+  data: { labels: [''], series: [{ className: side, data: [days] }] },
+  options: {
+    horizontalBars: true,
+    height: '0.5rem',
+    low: 0,
+    high: most,
+    chartPadding: 0,
+    axisX: { type: FixedScaleAxis, low: 0, high: most, offset: 0, showLabel: false, showGrid: false },
+    axisY: { offset: 0, showLabel: false, showGrid: false },
+  },
+});
 
 /** Rules that speak on either side, the most frequent first. */
 function rulesOf({ base, ours }: Sides) {
