@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { canonicalJson, compile, digest, digestOf, type Release } from '@dwellset/core';
 import canonicalize from 'canonicalize';
 import fc from 'fast-check';
@@ -84,6 +85,18 @@ describe('the digest of a release', () => {
     const backwards = Object.fromEntries(Object.entries(release).reverse()) as unknown as Release;
     expect(digest(backwards)).toBe(digest(release));
     expect(digest(release)).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it('is the SHA-256 that OpenSSL takes of the canonical text, whatever its length and its letters', () => {
+    const letters = 'aé€\u{1f600}\n';
+    const texts = Array.from(
+      { length: 260 },
+      (_, length) => `${[...letters].slice(length % 5).join('')}${'b'.repeat(length)}`,
+    );
+    for (const text of [...texts, letters.repeat(60_000)]) {
+      const wanted = createHash('sha256').update(canonicalJson(text), 'utf8').digest('hex');
+      expect(digestOf(text)).toBe(wanted);
+    }
   });
 
   it('changes with one letter', () => {

@@ -1,6 +1,8 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { createHash } from 'sha256-uint8array';
 import type { Release } from './release.ts';
+
+// Part of the Encoding Standard, which browsers, Node and their kin all have; the core's types know neither of them.
+declare const TextEncoder: new () => { encode(text: string): Uint8Array };
 
 /** RFC 8785 JSON: one text for one value, whatever the order of its keys. Throws for what is not JSON. */
 export const canonicalJson = (value: unknown): string => plainText(inOrder(value)) ?? written(value);
@@ -55,12 +57,12 @@ function written(value: unknown): string {
 
 /** SHA-256 of a text in UTF-8, in lower-case hex. */
 function sha(text: string): string {
-  hasher ??= sha256.create();
-  return bytesToHex(hasher.clone().update(utf8ToBytes(text)).digest());
+  last = createHash();
+  return last.update(new TextEncoder().encode(text)).digest('hex');
 }
 
 /** One that stays: once none is left a runtime forgets how it compiled them, and hashes slowly until it has again. */
-let hasher: ReturnType<typeof sha256.create> | undefined;
+let last: ReturnType<typeof createHash>;
 
 /** SHA-256 of the canonical JSON of a value, in lower-case hex. Throws for what is not JSON. */
 export const digestOf = (value: unknown): string => sha(canonicalJson(value));

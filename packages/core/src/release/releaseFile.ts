@@ -1,6 +1,5 @@
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
-import { canonicalJson, digest } from './digest.ts';
+import { utf8ToBytes } from '@noble/hashes/utils.js';
+import { canonicalJson, digest, digestOf } from './digest.ts';
 import type { Release } from './release.ts';
 import { isSignature, publicKeyOf, signatureOf } from './signature.ts';
 
@@ -57,7 +56,7 @@ export function sealedText<Parts extends object>(release: Release, parts: Parts)
     digest: digest(release),
     release,
   } as const;
-  return textOf({ ...file, seal: sealOf(file) });
+  return textOf({ ...file, seal: digestOf(file) });
 }
 
 /** Signs a sealed text. `seed` is the private key: 32 bytes. Throws for another length, and for a text that is not sealed. */
@@ -82,7 +81,9 @@ export function openReleaseFile<File extends ReleaseFile = ReleaseFile>(
   if (file === undefined) return { refused: 'no-release-file' };
   const { seal, signature, ...sealed } = file;
   const sound =
-    canonicalOrNothing(file) === text && seal === sealOf(sealed) && sealed.digest === digest(sealed.release);
+    canonicalOrNothing(file) === text &&
+    seal === digestOf(sealed) &&
+    sealed.digest === digest(sealed.release);
   if (!sound) return { refused: 'changed' };
   if (signature === undefined) {
     return trust === undefined ? { file: file as File } : { refused: 'not-signed' };
@@ -98,8 +99,6 @@ export function openReleaseFile<File extends ReleaseFile = ReleaseFile>(
   }
   return { file: file as File, signedBy: publicKey };
 }
-
-const sealOf = (file: object): string => bytesToHex(sha256(utf8ToBytes(canonicalJson(file))));
 
 const message = (file: object, signature: Omit<ReleaseSignature, 'value'>): Uint8Array =>
   utf8ToBytes(canonicalJson({ ...file, signature }));
