@@ -1,15 +1,14 @@
 /// <reference types="node" />
 import { analyseSet } from '@dwellset/authoring/analysis';
 import { compile, type Plan } from '@dwellset/core';
-import { STEPS } from '../../packages/authoring/src/analysis/draft.ts';
-import { overlap, within } from '../../packages/authoring/src/analysis/region.ts';
+import { Relations } from '../../packages/authoring/src/analysis/relations.ts';
 import { Subject } from '../../packages/authoring/src/analysis/subject.ts';
 import { library } from '../policies/shipped.ts';
 import { generate } from './generate.ts';
 import { interleaved, type Sample } from './measure.ts';
 
 /** What the boxes of a rule set say of its rules, each with each. */
-export interface Relations {
+export interface Counted {
   readonly rules: number;
   /** Rules that can never apply, pairs that can both apply, and how often one is implied by another. */
   readonly never: number;
@@ -22,7 +21,7 @@ export interface Relations {
 const MOMENT = { asOf: '2026-11-25T09:00:00Z', timeZone: 'Europe/London' };
 
 /** Cuts facts into atoms, writes the rules out in boxes, and looks at every rule and every pair. */
-function relations(plan: Plan): Relations {
+function relations(plan: Plan): Counted {
   const [set] = plan.sets;
   // Neither documents nor vignettes are looked at: nobody is shown to whom it happens.
   const documents = library.sets.values().next().value!;
@@ -34,22 +33,18 @@ function relations(plan: Plan): Relations {
     if (region === undefined) unsettled += 1;
     else if (region.length === 0) never += 1;
   }
-  regions.forEach((a, at) => {
-    for (const b of regions.slice(at + 1)) {
-      if (a === undefined || b === undefined) {
-        unsettled += 3;
-        continue;
-      }
-      if (overlap(layout, a, b)) meeting += 1;
-      for (const covered of [
-        within(layout, a, b, { steps: STEPS }),
-        within(layout, b, a, { steps: STEPS }),
-      ]) {
+  const known = new Relations(layout, regions);
+  for (let a = 0; a < regions.length; a += 1) {
+    for (let b = a + 1; b < regions.length; b += 1) {
+      const both = known.meet(a, b);
+      if (both === undefined) unsettled += 1;
+      else if (both) meeting += 1;
+      for (const covered of [known.within(a, [b]), known.within(b, [a])]) {
         if (covered === undefined) unsettled += 1;
         else if (covered) implied += 1;
       }
     }
-  });
+  }
   return { rules: subject.rules.length, never, meeting, implied, unsettled };
 }
 
@@ -58,7 +53,7 @@ export async function relationsOf(
   rules: number,
   seed: number,
   rounds: number,
-): Promise<Relations & { readonly time: Sample }> {
+): Promise<Counted & { readonly time: Sample }> {
   const { release } = generate({ rules, cases: 0, seed, missing: 0 });
   const plan = compile([release], { allow: ['draft'] });
   const found = await interleaved([{ name: 'relations', cases: 1000, run: () => relations(plan) }], rounds);

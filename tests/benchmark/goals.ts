@@ -1,4 +1,4 @@
-import type { Relations } from './analysis.ts';
+import type { Counted } from './analysis.ts';
 import type { Exact } from './exact.ts';
 import type { bench, kept } from './figures.ts';
 import { WAYS } from './laps.ts';
@@ -21,7 +21,7 @@ export interface Found {
   readonly setUp: readonly { readonly rules: number; readonly time: Sample }[];
   readonly bench: Awaited<ReturnType<typeof bench>>;
   /** Each rule with each, over a set in two frames and one in half a second. */
-  readonly relations: readonly (Relations & { readonly time: Sample })[];
+  readonly relations: readonly (Counted & { readonly time: Sample })[];
 }
 
 const FRAME_MS = 1000 / 60;
@@ -86,7 +86,7 @@ export function goals({ measured, exact, kept, setUp, bench, relations }: Found)
   ];
 }
 
-const about = ({ rules, never, meeting, implied, unsettled }: Relations): string =>
+const about = ({ rules, never, meeting, implied, unsettled }: Counted): string =>
   `each of ${rules} rules with each: never (${never}), both (${meeting}), implied (${implied}), unsettled (${unsettled})`;
 
 /** What one rule of the largest set costs against one of the smallest, over equally many cases. */

@@ -11,9 +11,6 @@ export type Draft = Omit<Finding, 'set' | 'locked' | 'digest' | 'accepted'>;
 
 export type Finder = (subject: Subject) => Iterable<Draft>;
 
-/** Steps of a proof that one union of boxes lies within another. */
-export const STEPS = 200_000;
-
 export const nodesOf = ({ set }: Subject, rules: readonly PlanRule[]): Node[] => [
   ...new Set([set.population, set.gate].flatMap((node) => node ?? [])),
   ...rules.flatMap((rule) => nodesOfRule(set, rule)),

@@ -110,7 +110,7 @@ function shareIn({ ownerOf, fullOf }: Layout, box: Box, other: Box): number {
   return share;
 }
 
-function bitsIn(mask: number): number {
+export function bitsIn(mask: number): number {
   let rest = mask - ((mask >>> 1) & 0x55555555);
   rest = (rest & 0x33333333) + ((rest >>> 2) & 0x33333333);
   return Math.imul((rest + (rest >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;

@@ -15,6 +15,7 @@ import { vignettesOf } from '../vignettes/runVignettes.ts';
 import { Alphabet } from './alphabet.ts';
 import { ofAll, regionOf } from './expand.ts';
 import { NOBODY, type Region } from './region.ts';
+import { Relations } from './relations.ts';
 import type { Wanted } from './wanted.ts';
 
 /** The conditions that a choice rule reads of an item. */
@@ -44,6 +45,7 @@ export class Subject implements Given {
   private readonly scenes: Scenes;
   private readonly alphabets = new Map<string, Alphabet>();
   private seen: readonly Evaluation[] | undefined;
+  private relations: Relations | undefined;
   private readonly applying = new Map<PlanRule, Region | undefined>();
 
   constructor({ library, documents, plan, set, moment, hospital }: Given) {
@@ -139,6 +141,28 @@ export class Subject implements Given {
       this.applying.set(rule, this.all([this.inScope(rule), this.looksFor(rule, true)]));
     }
     return this.applying.get(rule);
+  }
+
+  /** Whether some combination of atoms makes both apply; nothing where that takes too many boxes. */
+  meet(a: PlanRule, b: PlanRule): boolean | undefined {
+    return this.among.meet(this.rules.indexOf(a), this.rules.indexOf(b));
+  }
+
+  /** Whether some of these apply wherever a rule does; nothing where that takes too many boxes or steps. */
+  isWithin(rule: PlanRule, by: readonly PlanRule[]): boolean | undefined {
+    return this.among.within(
+      this.rules.indexOf(rule),
+      by.map((other) => this.rules.indexOf(other)),
+    );
+  }
+
+  /** To whom the rules apply, by the number of the rule. */
+  private get among(): Relations {
+    this.relations ??= new Relations(
+      this.alphabet().layout,
+      this.rules.map((rule) => this.applies(rule)),
+    );
+    return this.relations;
   }
 
   /** Patients with an item in the hand whom a choice rule speaks to and whose item it concerns. */

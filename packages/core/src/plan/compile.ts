@@ -59,6 +59,7 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     },
   );
   const table = new ConditionTable();
+  KEPT.table ??= new ConditionTable();
   const sets = copies.map(({ release, digest }): PlanSet => {
     const names: Names = {
       facts: new Map(release.facts.map((fact) => [fact.id, fact])),
@@ -109,6 +110,9 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
     facts: shared.facts,
   };
 }
+
+/** One that stays, empty: once none is left a runtime forgets how it compiled what fills them, and does so anew. */
+const KEPT: { table?: ConditionTable } = {};
 
 /** Truths of the options are worked out for each of them; only local choices among them are known before. */
 function blankOf(facts: FactTable, program: Program, { size, constants }: ConditionTable): Blank {

@@ -47,7 +47,8 @@ export class ConditionTable {
     if ('any' in condition) return this.group('any', condition.any, names, where, open);
     if ('not' in condition) {
       const inner = this.enter(condition.not, names, where, open);
-      return { kind: 'not', at: this.gate(NOT, [inner.at]), of: [inner] };
+      const of: [Node] = [inner];
+      return { kind: 'not', at: this.gate(NOT, of), of };
     }
     if ('condition' in condition) {
       const name = condition.condition;
@@ -74,31 +75,29 @@ export class ConditionTable {
   ): Node {
     if (of.length === 0) return this.fault(`${where}: an empty group`);
     const inner = of.map((condition) => this.enter(condition, names, where, open));
-    return {
-      kind,
-      at: this.gate(
-        kind === 'all' ? ALL : ANY,
-        inner.map((node) => node.at),
-      ),
-      of: inner,
-    };
+    return { kind, at: this.gate(kind === 'all' ? ALL : ANY, inner), of: inner };
   }
 
-  private gate(op: number, inputs: readonly number[]): number {
-    const perOption = inputs.some((place) => this.perOption.has(place));
-    return this.place(`gate:${op}:${inputs.join()}`, perOption, (at) => {
-      this.gates[perOption ? 'option' : 'patient'].push(op, at, inputs.length, ...inputs);
-    });
-  }
-
-  private place(key: string, perOption: boolean, enter: (at: number) => void): number {
+  private gate(op: number, of: readonly Node[]): number {
+    let key = `${op}`;
+    let perOption = false;
+    for (const { at } of of) {
+      key += `,${at}`;
+      perOption ||= this.perOption.has(at);
+    }
     const known = this.places.get(key);
     if (known !== undefined) return known;
+    const place = this.place(key, perOption);
+    this.gates[perOption ? 'option' : 'patient'].push(op, place, of.length, ...of.map(({ at }) => at));
+    return place;
+  }
+
+  /** A new place. */
+  private place(key: string, perOption: boolean): number {
     const at = this.size;
     this.size += 1;
     this.places.set(key, at);
     if (perOption) this.perOption.add(at);
-    enter(at);
     return at;
   }
 
@@ -109,17 +108,15 @@ export class ConditionTable {
     const test = leafTest(fact, leaf.operator, expected);
     if (!test)
       return this.fault(`${where}: ${leaf.fact} ${leaf.operator} does not fit the type ${fact.type}`);
-    const perOption = names.perOption.has(fact.id);
-    const key = `${leaf.operator}:${JSON.stringify(expected)}`;
-    const at = this.place(`leaf:${fact.id}:${key}`, perOption, (place) => {
-      this.leaves[perOption ? 'option' : 'patient'].push({
-        at: place,
-        fact: fact.id,
-        place: names.places.get(fact.id)!,
-        test,
-        key,
-      });
-    });
+    const key = `${leaf.operator}:${textOf(expected)}`;
+    const whole = `leaf:${fact.id}:${key}`;
+    let at = this.places.get(whole);
+    if (at === undefined) {
+      const perOption = names.perOption.has(fact.id);
+      at = this.place(whole, perOption);
+      const place = names.places.get(fact.id)!;
+      this.leaves[perOption ? 'option' : 'patient'].push({ at, fact: fact.id, place, test, key });
+    }
     const parameter = isReference(leaf.value) ? leaf.value.parameter : undefined;
     return { kind: 'fact', at, fact: fact.id, operator: leaf.operator, expected, parameter };
   }
@@ -138,8 +135,8 @@ export class ConditionTable {
       parameter.value,
       names.codes(parameter.codes),
     );
-    const key = `parameter:${parameter.id}:${leaf.operator}:${JSON.stringify(expected)}`;
-    const at = this.place(key, false, (place) => this.constants.push([place, leafTruth(test, reading)]));
+    const key = `parameter:${parameter.id}:${leaf.operator}:${textOf(expected)}`;
+    const at = this.constant(key, leafTruth(test, reading));
     return {
       kind: 'parameter',
       at,
@@ -161,10 +158,21 @@ export class ConditionTable {
   /** Notes what is wrong and stands in with a place that is true; a plan with problems is never handed out. */
   private fault(problem: string): Node {
     this.problems.push(problem);
-    const at = this.place('fault', false, (place) => this.constants.push([place, TRUE]));
-    return { kind: 'all', at, of: [] };
+    return { kind: 'all', at: this.constant('fault', TRUE), of: [] };
+  }
+
+  private constant(key: string, truth: Truth): number {
+    const known = this.places.get(key);
+    if (known !== undefined) return known;
+    const at = this.place(key, false);
+    this.constants.push([at, truth]);
+    return at;
   }
 }
 
 const isReference = (value: unknown): value is ParameterReference =>
   typeof value === 'object' && value !== null && !Array.isArray(value) && 'parameter' in value;
+
+/** Two constants with the same text are the same. */
+const textOf = (value: Constant | undefined): string =>
+  typeof value === 'string' ? `"${value}"` : typeof value === 'object' ? JSON.stringify(value) : `${value}`;

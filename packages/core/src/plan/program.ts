@@ -12,6 +12,6 @@ export function programOf(leaves: readonly Leaf[], gates: readonly number[]): Pr
   return {
     leaves,
     facts: [...byPlace].map(([place, own]) => new FactLeaves(place, own)),
-    gates: Int32Array.from(gates),
+    gates: new Int32Array(gates),
   };
 }

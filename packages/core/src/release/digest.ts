@@ -20,20 +20,42 @@ function inOrder(value: unknown): unknown {
   if (typeof value === 'number') return Number.isFinite(value) ? value + 0 : ODD;
   if (typeof value !== 'object' || 'toJSON' in value) return ODD;
   if (Array.isArray(value)) {
-    const copy = Array.from(value, inOrder);
-    return copy.includes(ODD) ? ODD : copy;
+    const copy: unknown[] = [];
+    for (const inner of value) {
+      const own = inOrder(inner);
+      if (own === ODD) return ODD;
+      copy.push(own);
+    }
+    return copy;
   }
   const copy: Record<string, unknown> = {};
-  const keys = Object.keys(value).sort();
+  const keys = sorted(Object.keys(value));
+  let plain = true;
   for (const key of keys) {
     const own = inOrder((value as Json)[key]);
     if (own === ODD) return ODD;
     copy[key] = own;
+    // Whole numbers among the keys of an object come first, in the order of numbers; and one key sets its prototype.
+    plain &&= key > ':' && key !== '__proto__';
   }
-  // Whole numbers among the keys of an object come first, in the order of numbers.
+  if (plain) return copy;
   const order = Object.keys(copy);
   return keys.every((key, at) => key === order[at]) ? copy : ODD;
 }
+
+/** Most objects have their keys in order, and few have many: the runtime's own sort takes as long as all the rest. */
+function sorted(keys: string[]): string[] {
+  if (keys.length > MANY) return keys.sort();
+  for (let end = 1; end < keys.length; end += 1) {
+    const key = keys[end]!;
+    let at = end;
+    for (; at > 0 && keys[at - 1]! > key; at -= 1) keys[at] = keys[at - 1]!;
+    keys[at] = key;
+  }
+  return keys;
+}
+
+const MANY = 32;
 
 /** Nothing where half a character stands in it, or may. */
 function plainText(copy: unknown): string | undefined {

@@ -8,10 +8,7 @@ import { type Found, seek, shownBy } from '../witness.ts';
 import { pairsOf } from './applies.ts';
 import { headsOf, isCovered } from './implied.ts';
 
-const mayMeet = (subject: Subject, a: PlanRule, b: PlanRule): boolean => {
-  const [one, other] = [subject.applies(a), subject.applies(b)];
-  return one === undefined || other === undefined || overlap(subject.alphabet().layout, one, other);
-};
+const mayMeet = (subject: Subject, a: PlanRule, b: PlanRule): boolean => subject.meet(a, b) !== false;
 
 const certainty = (found: Exclude<Found, 'none'>, subject: Subject, heads: readonly string[]) =>
   found === 'unsure'

@@ -1,6 +1,5 @@
 import { and, canonicalJson, not, or, type PlanRule, TRUE, type Truth, type TruthOf } from '@dwellset/core';
-import { allApply, appliesIn, type Draft, nodesOf, placeOf, proofOf, STEPS } from '../draft.ts';
-import { within } from '../region.ts';
+import { allApply, appliesIn, type Draft, nodesOf, placeOf, proofOf } from '../draft.ts';
 import type { Subject } from '../subject.ts';
 import { seek, shownBy } from '../witness.ts';
 
@@ -33,12 +32,10 @@ function coveredInBoxes(subject: Subject, rule: PlanRule, by: readonly PlanRule[
   const own = subject.applies(rule);
   // Of a rule that never applies it would say nothing.
   if (own?.length === 0) return false;
-  const regions = by.map((other) => subject.applies(other));
-  const known = regions.flatMap((region) => region ?? []);
-  if (own === undefined || regions.includes(undefined)) return undefined;
-  const alphabet = subject.alphabet();
-  const covered = within(alphabet.layout, own, known, { steps: STEPS });
-  return covered === false && alphabet.looseIn([...own, ...known]) ? undefined : covered;
+  const covered = subject.isWithin(rule, by);
+  if (covered !== false) return covered;
+  const known = [rule, ...by].flatMap((one) => subject.applies(one)!);
+  return subject.alphabet().looseIn(known) ? undefined : false;
 }
 
 /** What a rule says and does, apart from when. */

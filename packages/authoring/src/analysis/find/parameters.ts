@@ -4,8 +4,9 @@ import { below, placeAt } from '../../coverage/places.ts';
 import { defaultEdits } from '../../mutation/defaults.ts';
 import { conditionIn, RULE_PARTS, touchedBy } from '../../mutation/patch.ts';
 import { together, type Variant } from '../../mutation/together.ts';
-import { type Draft, nodesOf, proofOf, STEPS } from '../draft.ts';
+import { type Draft, nodesOf, proofOf } from '../draft.ts';
 import { type Layout, NOBODY, type Region, within } from '../region.ts';
+import { STEPS } from '../relations.ts';
 import { itemNodeOf, Subject } from '../subject.ts';
 
 /**
