@@ -1,5 +1,6 @@
 /// <reference types="node" />
-import { compile, evaluate, judgeCases, readCases } from '@dwellset/core';
+import { type CaseColumns, compile, evaluate, judgeCases, type Plan, readCases } from '@dwellset/core';
+import { openColumns, shareColumns } from '@dwellset/core/many';
 import { edited, generate } from './generate.ts';
 import { interleaved, type Lap, type Sample } from './measure.ts';
 import { judgeAll, judgeOne } from './peers/own.ts';
@@ -31,31 +32,33 @@ export async function bench(
   rounds: number,
 ): Promise<{ readonly all: Sample; readonly one: Sample }> {
   const { release } = plan.sets[0]!;
-  const [few, many] = [manyOf(cases, 2000), readCases(plan, manyOf(cases, 20_000))];
+  const few = shareColumns(readCases(plan, manyOf(cases, 2000)));
+  const many = readCases(plan, manyOf(cases, 20_000));
   judgeAll(judgeCases(plan, many));
-  // An edit that was seen before is remembered, so every round makes another one.
-  const edits = Array.from({ length: rounds + 1 }, (_, at) =>
-    compile([edited(release, 301 + at)], { allow: ['draft'] }),
-  );
-  let round = 0;
-  let read = readCases(plan, few);
+  let fresh: CaseColumns[] = [];
+  let edits: Plan[] = [];
+  let limit = 0;
   const laps: Lap[] = [
     {
       name: 'all',
       cases: 1000,
-      prepare: () => {
-        read = readCases(plan, few);
+      prepare: (runs) => {
+        fresh = Array.from({ length: runs }, () => openColumns(plan, few));
       },
-      run: () => judgeAll(judgeCases(plan, read)),
+      run: () => judgeAll(judgeCases(plan, fresh.pop()!)),
     },
     {
       name: 'one',
       cases: 1000,
-      run: () => {
-        const judged = judgeCases(edits[round]!, many);
-        round += 1;
-        return judged.rule(release.id, release.rules[0]!.id).applies.length;
+      most: 40,
+      // An edit that was seen before is remembered, so each is another one.
+      prepare: (runs) => {
+        edits = Array.from({ length: runs }, () => {
+          limit += 1 / 16;
+          return compile([edited(release, limit)], { allow: ['draft'] });
+        });
       },
+      run: () => judgeCases(edits.pop()!, many).rule(release.id, release.rules[0]!.id).applies.length,
     },
   ];
   const found = await interleaved(laps, rounds);

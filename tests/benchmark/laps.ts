@@ -1,4 +1,5 @@
-import { judgeCases, readCases } from '@dwellset/core';
+import { type Case, type CaseColumns, judgeCases, readCases } from '@dwellset/core';
+import { openColumns, shareColumns } from '@dwellset/core/many';
 import { openDatabase } from '../core/derivations/support/database.ts';
 import { type Lap, oneByOne } from './measure.ts';
 import { bitColumns, bitRules } from './peers/bitCode.ts';
@@ -25,58 +26,64 @@ export const WAYS = {
   bits: 'bit code generated for the rules, columns given',
 } as const;
 
-/** About so many outcomes a lap, so that a lap is long enough to be measured and short enough to be interleaved. */
+/** About so many outcomes a run of what takes many cases at once. */
 const OUTCOMES = 400_000;
+/** So many of what is judged case by case: short enough for the slowest, and more than a processor's cache holds. */
+const ONE_BY_ONE = 32_000;
 /** Columns of more cases than this leave the processor's cache; so many are judged at once. */
 const BLOCK = 8192;
-const LEAST_MS = 60;
 
 /** Nobody reads the reasons of more rules than this for one case. */
 const MOST_READ = 1000;
 
-const explainingLaps = async ({ plan, cases }: Subject): Promise<Lap[]> => [
-  await oneByOne(WAYS.applying, cases, (patient) => applyingOfOne(plan, patient), LEAST_MS),
-  await oneByOne(WAYS.reasons, cases, (patient) => reasonsOfOne(plan, patient), LEAST_MS),
-  await oneByOne(WAYS.spoken, cases, (patient) => explainOne(plan, patient, 'none'), LEAST_MS),
-  await oneByOne(WAYS.deciding, cases, (patient) => explainOne(plan, patient, 'deciding'), LEAST_MS),
-  await oneByOne(WAYS.explained, cases, (patient) => explainOne(plan, patient, 'all'), LEAST_MS),
+const explainingLaps = ({ plan }: Subject, cases: readonly Case[]): Lap[] => [
+  oneByOne(WAYS.applying, cases, (patient) => applyingOfOne(plan, patient)),
+  oneByOne(WAYS.reasons, cases, (patient) => reasonsOfOne(plan, patient)),
+  oneByOne(WAYS.spoken, cases, (patient) => explainOne(plan, patient, 'none')),
+  oneByOne(WAYS.deciding, cases, (patient) => explainOne(plan, patient, 'deciding')),
+  oneByOne(WAYS.explained, cases, (patient) => explainOne(plan, patient, 'all')),
 ];
 
-/** Every way, over so many cases as one lap takes. */
+/** Every way, over so many cases as one run takes; what judges case by case is given the same ones. */
 export async function lapsOf(subject: Subject): Promise<readonly Lap[]> {
-  const { plan, cases, plainCases, plainRules } = subject;
-  const one = oneByOne;
-  const many = Math.min(BLOCK, Math.max(1024, Math.round((OUTCOMES * 2) / subject.rules)));
+  const { plan, plainRules, rules } = subject;
+  const few = Math.max(4, Math.round(ONE_BY_ONE / rules));
+  const [cases, plainCases] = [spread(subject.cases, few), spread(subject.plainCases, few)];
+  const many = Math.min(BLOCK, Math.max(1024, Math.round((OUTCOMES * 2) / rules)));
   return [
-    await one(WAYS.rulesEngine, plainCases, jsonRulesEngine(plainRules), LEAST_MS),
-    await one(WAYS.logicEngine, plainCases, jsonLogic(plainRules), LEAST_MS),
-    await one(WAYS.judged, cases, (patient) => judgeOne(plan, patient), LEAST_MS),
-    ...(subject.rules > MOST_READ ? [] : await explainingLaps(subject)),
+    oneByOne(WAYS.rulesEngine, plainCases, jsonRulesEngine(plainRules)),
+    oneByOne(WAYS.logicEngine, plainCases, jsonLogic(plainRules)),
+    oneByOne(WAYS.judged, cases, (patient) => judgeOne(plan, patient)),
+    ...(rules > MOST_READ ? [] : explainingLaps(subject, cases)),
     ...manyLaps(subject, many),
     ...(await sqlLaps(subject)),
   ];
 }
 
+/** So many of all cases, from the first to the last. */
+const spread = <T>(cases: readonly T[], count: number): T[] =>
+  cases.length <= count
+    ? [...cases]
+    : Array.from({ length: count }, (_, at) => cases[Math.floor((at * cases.length) / count)]!);
+
 /** Judging many cases at once: their reading, and judging what was read, each time columns nobody has judged. */
 export function manyLaps({ plan, cases }: Subject, count: number): readonly Lap[] {
   const blocks = blocksOf(manyOf(cases, count));
-  let fresh: ReturnType<typeof readCases>[] = [];
-  const read = (): void => {
-    fresh = blocks.map((block) => readCases(plan, block));
-  };
+  const read = blocks.map((block) => shareColumns(readCases(plan, block)));
+  let fresh: CaseColumns[][] = [];
   return [
-    { name: WAYS.reading, cases: count, run: read },
+    {
+      name: WAYS.reading,
+      cases: count,
+      run: () => blocks.map((block) => readCases(plan, block)),
+    },
     {
       name: WAYS.columns,
       cases: count,
-      prepare: () => {
-        if (fresh.length === 0) read();
+      prepare: (runs) => {
+        fresh = Array.from({ length: runs }, () => read.map((block) => openColumns(plan, block)));
       },
-      run: () => {
-        const columns = fresh;
-        fresh = [];
-        return columns.map((block) => judgeAll(judgeCases(plan, block)));
-      },
+      run: () => fresh.pop()!.map((block) => judgeAll(judgeCases(plan, block))),
     },
   ];
 }

@@ -1,11 +1,13 @@
 /// <reference types="node" />
 
-/** One way of doing the same work; a lap does it for so many cases. */
+/** One way of doing the same work; a run does it for so many cases, and a lap is as many runs as take long enough. */
 export interface Lap {
   readonly name: string;
   readonly cases: number;
-  /** What must lie ready and is not counted. */
-  readonly prepare?: () => void;
+  /** What must lie ready for so many runs and is not counted. */
+  readonly prepare?: (runs: number) => void;
+  /** No stretch has more runs than this, where making them ready takes long. */
+  readonly most?: number;
   readonly run: () => unknown;
 }
 
@@ -23,9 +25,9 @@ const onCpu = (): number => {
   return user + system;
 };
 
-/** Whoever made the garbage pays for it: what another lap left behind is collected outside the count. */
-const collect = (): void => {
-  (globalThis as { gc?: () => void }).gc?.();
+/** All that is garbage, or what was made lately: the latter looks at little else and leaves compiled code alone. */
+const collect = (type: 'major' | 'minor'): void => {
+  (globalThis as { gc?: (how: { type: string }) => void }).gc?.({ type });
 };
 
 /** The last result, so that no work is left out because nobody looks at it. */
@@ -47,15 +49,58 @@ async function quiet(): Promise<void> {
   }
 }
 
-async function lapTime({ prepare, run }: Lap): Promise<number> {
-  prepare?.();
-  collect();
+/**
+ * Milliseconds that a lap goes on before it is counted, and while it is. Collecting all garbage throws away machine code
+ * and what is known of the shapes of objects wherever none of them was alive just then, for every engine, and each needs
+ * a few tenths of a second of its own work to win it back. Without that stretch a lap says how fast an engine starts, and
+ * two runs of the benchmark differ by a factor of two. What is counted is long beside one collection of young garbage.
+ */
+const [WARM_MS, COUNTED_MS] = [400, 300];
+
+interface Pace {
+  readonly warm: number;
+  readonly counted: number;
+}
+
+async function repeat({ run }: Lap, runs: number): Promise<void> {
+  for (let done = 0; done < runs; done += 1) {
+    const result = run();
+    // Only what waits is waited for.
+    sink.kept = result instanceof Promise ? await result : result;
+  }
+}
+
+/** How many runs fill the two stretches; at least one each. The work goes on until it is at its usual speed. */
+async function paceOf(lap: Lap): Promise<Pace> {
+  let [spent, least] = [0, Number.POSITIVE_INFINITY];
+  const { most = Number.POSITIVE_INFINITY } = lap;
+  for (let runs = 0; runs < 2 || (spent < 2 * WARM_MS && runs < most); runs += 1) {
+    lap.prepare?.(1);
+    const start = onCpu();
+    await repeat(lap, 1);
+    const time = (onCpu() - start) / 1000;
+    spent += time;
+    least = Math.min(least, time);
+  }
+  const runsFor = (ms: number): number => Math.min(most, Math.ceil(ms / least));
+  return { warm: runsFor(WARM_MS), counted: runsFor(COUNTED_MS) };
+}
+
+/**
+ * Microseconds a run. Garbage that another lap left is collected before the count, as is what the stretch before it
+ * made lately; what the counted stretch makes, it pays for.
+ */
+async function lapTime(lap: Lap, { warm, counted }: Pace): Promise<number> {
+  lap.prepare?.(warm + counted);
+  collect('major');
   await quiet();
+  await repeat(lap, warm);
+  await quiet();
+  collect('minor');
   const start = onCpu();
-  const result = run();
-  // Only what waits is waited for.
-  sink.kept = result instanceof Promise ? await result : result;
-  return onCpu() - start;
+  await repeat(lap, counted);
+  collect('minor');
+  return (onCpu() - start) / counted;
 }
 
 /** Runs all laps once a round, each round beginning with another, so that a slow moment of the machine hits all. */
@@ -63,16 +108,15 @@ export async function interleaved(
   laps: readonly Lap[],
   rounds: number,
 ): Promise<ReadonlyMap<string, Sample>> {
-  const times = new Map<string, number[]>(laps.map(({ name }) => [name, []]));
-  for (let round = -1; round < rounds; round += 1) {
-    for (let index = 0; index < laps.length; index += 1) {
-      const lap = laps[(index + round + 1) % laps.length]!;
-      const time = await lapTime(lap);
-      // The first round warms up.
-      if (round >= 0) times.get(lap.name)!.push(time / lap.cases);
+  const paced: { readonly lap: Lap; readonly pace: Pace; readonly times: number[] }[] = [];
+  for (const lap of laps) paced.push({ lap, pace: await paceOf(lap), times: [] });
+  for (let round = 0; round < rounds; round += 1) {
+    for (let index = 0; index < paced.length; index += 1) {
+      const { lap, pace, times } = paced[(index + round) % paced.length]!;
+      times.push((await lapTime(lap, pace)) / lap.cases);
     }
   }
-  return new Map([...times].map(([name, own]) => [name, sampleOf(name, own)]));
+  return new Map(paced.map(({ lap: { name }, times }) => [name, sampleOf(name, times)]));
 }
 
 function sampleOf(name: string, times: readonly number[]): Sample {
@@ -81,25 +125,13 @@ function sampleOf(name: string, times: readonly number[]): Sample {
   return { name, median: at(0.5), low: at(0.25), high: at(0.75) };
 }
 
-/** A lap over one case after another: as many of them as fill the time asked for, found by trying. */
-export async function oneByOne<T>(
-  name: string,
-  cases: readonly T[],
-  run: (given: T) => unknown,
-  leastMs: number,
-): Promise<Lap> {
-  const times = async (count: number): Promise<void> => {
-    for (let index = 0; index < count; index += 1) {
-      const result = run(cases[index % cases.length]!);
+/** A lap over one case after another. */
+export function oneByOne<T>(name: string, cases: readonly T[], run: (given: T) => unknown): Lap {
+  const all = async (): Promise<void> => {
+    for (const given of cases) {
+      const result = run(given);
       sink.kept = result instanceof Promise ? await result : result;
     }
   };
-  let count = 1;
-  for (let spent = 0; ; count *= 2) {
-    const start = onCpu();
-    await times(count);
-    spent = (onCpu() - start) / 1000;
-    if (spent >= leastMs || count >= 65_536) break;
-  }
-  return { name, cases: count, run: () => times(count) };
+  return { name, cases: cases.length, run: all };
 }
