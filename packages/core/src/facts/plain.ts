@@ -13,8 +13,19 @@ export interface PlainReading extends Reading {
   readonly plain: number;
 }
 
-/** What is kept of one fact of a case, in the shortest form: an exact number as it is, a plain or a full reading. */
-export type Entry = number | PlainReading | Reading;
+/**
+ * An instant of which the case says nothing: known to lie before the moment of the case, and put beside it when
+ * somebody looks. Shared by all cases.
+ */
+export interface OpenReading extends Reading {
+  readonly open: true;
+}
+
+/** What is kept of one fact of a case, in the shortest form: an exact number as it is, or a reading. */
+export type Entry = number | PlainReading | OpenReading | Reading;
+
+export const isOpen = (entry: Entry | undefined): entry is OpenReading =>
+  typeof entry === 'object' && 'open' in entry;
 
 /** Bounds of every answer are found again by their bits; more codes than that are read without. */
 const MOST_BITS = 16;
@@ -23,18 +34,28 @@ const isPlain = (entry: Entry): entry is number | PlainReading =>
   typeof entry === 'number' || 'plain' in entry;
 
 /** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
-export function readingOf(entry: Entry, { fact, derivation }: FactSlot): Reading {
-  if (typeof entry !== 'number') return entry;
+export function readingOf(entry: Entry, { fact, derivation }: FactSlot, asOf: number): Reading {
+  if (typeof entry !== 'number') return isOpen(entry) ? before(entry, asOf) : entry;
   const bounds = { kind: 'interval', low: entry, high: entry } as const;
   return derivation === undefined
     ? { fact, bounds, recorded: TRUE }
     : { fact, bounds, recorded: TRUE, inputs: derivation.inputs };
 }
 
+/** Ends an instant that nothing is said of at the moment of the case. */
+function before({ open, ...reading }: OpenReading, asOf: number): Reading {
+  return { ...reading, bounds: { kind: 'interval', low: -Infinity, high: asOf } };
+}
+
 /** A kept entry as a reading in full. */
-export function fullReading(entry: Entry, slot: FactSlot, recordedAt: string | undefined): Reading {
-  if (!isPlain(entry)) return entry;
-  const reading = readingOf(entry, slot);
+export function fullReading(
+  entry: Entry,
+  slot: FactSlot,
+  asOf: number,
+  recordedAt: string | undefined,
+): Reading {
+  const reading = readingOf(entry, slot, asOf);
+  if (!isPlain(entry)) return reading;
   // What follows from other facts was recorded at no moment of its own.
   if (slot.derivation !== undefined) return reading;
   const { fact, bounds, recorded } = reading;

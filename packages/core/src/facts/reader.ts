@@ -44,7 +44,7 @@ export class Reader implements Inputs {
     this.said = facts.spare.pop() ?? new Uint8Array(facts.first + facts.slots.length);
     this.row = row;
     this.conclude = conclude;
-    this.readings = new Readings(facts, row, moment.recordedAt);
+    this.readings = new Readings(facts, row, moment);
     this.age = ageOf(moment);
     const { asOf, zone } = moment;
     this.asOf = Number.isFinite(asOf) ? interval(asOf, asOf) : interval(-Infinity, Infinity);
@@ -199,9 +199,12 @@ export class Reader implements Inputs {
 
   /** Instants that certainly lie before the one they must follow: neither of the two can be believed. */
   private holdOrder(): void {
-    const { row } = this;
-    const broken = this.facts.ordered.filter(([later, earlier]) =>
-      isBefore(this.readings.undated(later.place), this.readings.undated(earlier.place)),
+    const { row, said } = this;
+    // What nobody states may be as late as the case is.
+    const broken = this.facts.ordered.filter(
+      ([later, earlier]) =>
+        said[later.place] !== 0 &&
+        isBefore(this.readings.undated(later.place), this.readings.undated(earlier.place)),
     );
     for (const [later, earlier] of broken) {
       row[later.place] = this.conflicting(later, `it lies before ${earlier.fact.id}`);

@@ -82,7 +82,7 @@ export const LEAVE_TO_RUN = ['draft', 'retired', 'withdrawn', 'out-of-period'] a
 export type LeaveToRun = (typeof LEAVE_TO_RUN)[number];
 
 export interface Blank {
-  /** Open where it is not the same for every case. */
+  /** Left out where it is not the same for every case. */
   readonly row: readonly (Reading | undefined)[];
   readonly truths: Uint8Array;
 }
