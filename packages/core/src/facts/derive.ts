@@ -1,6 +1,13 @@
 import type { Fact } from '../release/fact.ts';
 import { clip } from './bounds.ts';
-import { type Derived, type Inputs, interval, NOTHING_CONCLUDED } from './derivations/kind.ts';
+import { ConclusionReading } from './conclusionReading.ts';
+import {
+  type ConclusionRead,
+  type Derived,
+  type Inputs,
+  interval,
+  NOTHING_CONCLUDED,
+} from './derivations/kind.ts';
 import { type FactSlot, type FactTable, wholeOf } from './factTable.ts';
 import type { OpenReading } from './plain.ts';
 import { isExact, type Reading } from './reading.ts';
@@ -11,17 +18,26 @@ import { FALSE, UNKNOWN } from './truth.ts';
 export function derive(slot: FactSlot, inputs: Inputs): Reading {
   const { fact } = slot;
   const { from, kind, inputs: ids } = slot.derivation!;
-  const derived = kind.evaluate(from, fact, inputs);
   // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
-  if ('conclusion' in from) {
-    const concluded = inputs.conclusion(from.conclusion);
-    const reading = finish(slot, derived, ids, inputs);
-    return Object.defineProperty(reading, 'inputs', { get: () => concluded.waitsFor });
-  }
+  if ('conclusion' in from) return concluded(slot, inputs, inputs.conclusion(from.conclusion));
+  const derived = kind.evaluate(from, fact, inputs);
   if (ids.length > 0 && ids.every((id) => inputs.reading(id).none)) {
     return finish(slot, { ...derived, none: true }, ids, inputs);
   }
   return finish(slot, derived, ids, inputs);
+}
+
+/** The same few conclusions are reached again and again: what they read as is worked out once. */
+function concluded(slot: FactSlot, inputs: Inputs, read: ConclusionRead): Reading {
+  const { fact, plain, derivation } = slot;
+  const key = `${read.settled} ${read.stands} ${read.possible.join(' ')}`;
+  let known = plain.get(key);
+  if (known === undefined) {
+    const reading = finish(slot, derivation!.kind.evaluate(derivation!.from, fact, inputs), [], inputs);
+    known = { ...reading, plain: plain.size };
+    plain.set(key, known);
+  }
+  return new ConclusionReading(known, known.plain, read);
 }
 
 /** Rounds to the fact's step and clips to its limits. */
