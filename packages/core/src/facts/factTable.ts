@@ -21,10 +21,8 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
-  /** Readings of single values that cases state and say nothing else of; of lists of codes, by the bits of the codes. */
+  /** Readings of values that cases state and say nothing else of; of lists of codes, by the bits of the answers. */
   readonly plain: Map<string | number, PlainReading>;
-  /** Bounds by what was answered, of the lists of codes met so far. */
-  readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
   readonly silent: Reading | undefined;
   readonly empty: Reading | undefined;
@@ -125,7 +123,6 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
     plain: new Map(
       [...single].map(([word, bounds], plain) => [word, { fact, bounds, recorded: TRUE, plain }]),
     ),
-    answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
     fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],
