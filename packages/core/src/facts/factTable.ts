@@ -4,6 +4,7 @@ import type { Table } from '../release/parameter.ts';
 import type { DerivationKind } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
 import type { PlainReading } from './plain.ts';
+import type { Reader } from './reader.ts';
 import { type Bounds, domain, type Reading } from './reading.ts';
 import { parseDuration } from './time.ts';
 import { FALSE, TRUE, UNKNOWN } from './truth.ts';
@@ -54,8 +55,8 @@ export interface FactTable {
   /** Places of all facts of the plan, those of its options behind those of the patient, and what stands there. */
   readonly places: ReadonlyMap<string, number>;
   readonly byPlace: readonly FactSlot[];
-  /** Marks a byte a place, all clear, for whoever reads a case next. */
-  readonly spare: Uint8Array[];
+  /** Readers that have read a case and may read the next. */
+  readonly spare: Reader[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
