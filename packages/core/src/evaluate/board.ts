@@ -1,6 +1,7 @@
 import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { derive } from '../facts/derive.ts';
 import type { Moment } from '../facts/moment.ts';
+import { isOpen } from '../facts/plain.ts';
 import { type CaseReadings, readOption } from '../facts/readFacts.ts';
 import type { Interval, Reading } from '../facts/reading.ts';
 import { type Truth, truth } from '../facts/truth.ts';
@@ -108,7 +109,9 @@ export class BoardRead implements Inputs {
     const { row } = patient.readings;
     for (const { slot, leaves } of board.moving) {
       const { places } = slot.derivation!;
-      if (!places.some((place) => moved.has(place) || row[place] !== this.plan.blank.row[place])) continue;
+      const isMoved = (place: number): boolean =>
+        moved.has(place) || row[place] !== this.plan.blank.row[place] || isOpen(row[place]);
+      if (!places.some(isMoved)) continue;
       moved.add(slot.place);
       for (this.option = 0; this.option < board.rows.length; this.option += 1) {
         const reading = this.at(slot.place)!;

@@ -10,58 +10,77 @@ import { ruleTruths, type TruthOf, truthIn } from './outcomes.ts';
  */
 export function conclude(
   set: PlanSet,
-  outcomeOf: (rule: PlanRule, index: number) => Outcome,
+  outcomeOf: (rule: number) => Outcome,
   truthOf: TruthOf,
 ): ConclusionResult {
   const { conclusions = [], defaultConclusion } = set.release;
-  const [reachedBy, openTo] = [new Set<string>(), new Set<string>()];
-  set.rules.forEach((plan, index) => {
-    const { concludes } = plan.rule;
-    if (concludes === undefined) return;
-    const outcome = outcomeOf(plan, index);
-    if (outcome === 'applies') reachedBy.add(concludes);
-    if (outcome === 'undetermined') openTo.add(concludes);
-  });
-  const reached = conclusions.findIndex(({ id }) => reachedBy.has(id));
+  const possible: string[] = [];
+  let current: { readonly id: string; readonly title: string } | undefined;
+  for (let at = 0; at < conclusions.length && current === undefined; at += 1) {
+    const { applies, isOpen } = reached(set.reaching[at]!, outcomeOf);
+    if (applies) current = conclusions[at];
+    else if (isOpen) possible.push(conclusions[at]!.id);
+  }
+  const settled = possible.length === 0;
   // Outside the population, or at another stage of care, silence is no conclusion.
-  const isOutside = truthOf(set.population) === FALSE || truthOf(set.gate) === FALSE;
-  const fallback = isOutside ? undefined : defaultConclusion;
-  const current = reached === -1 ? fallback : conclusions[reached];
-  const above = reached === -1 ? conclusions : conclusions.slice(0, reached);
-  const open = openTo.size === 0 ? [] : above.filter(({ id }) => openTo.has(id));
-  return {
-    ...(current ? { id: current.id, title: current.title } : {}),
-    settled: open.length === 0,
-    possible: [...open, ...(current ? [current] : [])].map(({ id }) => id),
-  };
+  if (truthOf(set.population) !== FALSE && truthOf(set.gate) !== FALSE) current ??= defaultConclusion;
+  if (current === undefined) return { settled, possible };
+  possible.push(current.id);
+  return { id: current.id, title: current.title, settled, possible };
+}
+
+/** Whether one of some rules applies, or is undetermined. */
+function reached(rules: readonly number[], outcomeOf: (rule: number) => Outcome) {
+  let isOpen = false;
+  for (const rule of rules) {
+    const outcome = outcomeOf(rule);
+    if (outcome === 'applies') return { applies: true, isOpen };
+    isOpen ||= outcome === 'undetermined';
+  }
+  return { applies: false, isOpen };
 }
 
 /** The conclusion of a set as another set reads it, with the facts that keep it open. */
-export function concludeSet(set: PlanSet, truths: Uint8Array): ConclusionRead {
-  const truthOf = truthIn(truths);
-  const outcomeOf = (plan: PlanRule): Outcome => ruleTruths(set, plan, truthOf).outcome;
-  const { id, settled, possible } = conclude(set, outcomeOf, truthOf);
-  let found: readonly string[] | undefined;
-  return {
-    possible,
-    settled,
-    stands: id !== undefined,
-    // Few ask for it, and to find it costs many times what the conclusion does.
-    get waitsFor() {
-      found ??= openFacts(
-        set,
-        set.rules.filter(
-          (plan) =>
-            plan.rule.concludes !== undefined &&
-            plan.rule.concludes !== id &&
-            possible.includes(plan.rule.concludes) &&
-            outcomeOf(plan) === 'undetermined',
-        ),
-        truths,
-      );
-      return found;
-    },
-  };
+export class Concluded implements ConclusionRead {
+  readonly possible: readonly string[];
+  readonly settled: boolean;
+  readonly stands: boolean;
+  private readonly set: PlanSet;
+  private readonly truths: Uint8Array;
+  private found: readonly string[] | undefined;
+
+  constructor(set: PlanSet, truths: Uint8Array) {
+    const truthOf = truthIn(truths);
+    const { id, settled, possible } = conclude(
+      set,
+      (rule) => ruleTruths(set, set.rules[rule]!, truthOf).outcome,
+      truthOf,
+    );
+    this.set = set;
+    this.truths = truths;
+    this.possible = possible;
+    this.settled = settled;
+    this.stands = id !== undefined;
+  }
+
+  /** Few ask for it, and to find it costs many times what the conclusion does. */
+  get waitsFor(): readonly string[] {
+    this.found ??= this.find();
+    return this.found;
+  }
+
+  private find(): string[] {
+    const { set, truths, possible, stands } = this;
+    const id = stands ? possible.at(-1) : undefined;
+    const open = set.rules.filter(
+      (plan) =>
+        plan.rule.concludes !== undefined &&
+        plan.rule.concludes !== id &&
+        possible.includes(plan.rule.concludes) &&
+        ruleTruths(set, plan, truthIn(truths)).outcome === 'undetermined',
+    );
+    return openFacts(set, open, truths);
+  }
 }
 
 /** Facts of the open leaves of rules and of what limits their set, in the order in which they stand there. */

@@ -1,6 +1,6 @@
 import type { Problem } from '../explain/assessment.ts';
 import type { Case } from '../facts/case.ts';
-import { type ConclusionRead, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
+import { NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import type { Moment } from '../facts/moment.ts';
 import type { Concluder } from '../facts/reader.ts';
 import { type CaseReadings, readFacts } from '../facts/readFacts.ts';
@@ -9,7 +9,7 @@ import { localDay, parseDay } from '../facts/time.ts';
 import type { Plan } from '../plan/plan.ts';
 import { run } from '../plan/run.ts';
 import type { Release } from '../release/release.ts';
-import { concludeSet } from './conclusion.ts';
+import { Concluded } from './conclusion.ts';
 import { type OptionEvaluation, Options } from './options.ts';
 
 /** Everything that follows for one case, kept small: readings and one truth a node. Reasons are built when read. */
@@ -131,25 +131,18 @@ function closedSets(plan: Plan, moment: Moment): ReadonlySet<string> {
   return closed ?? NONE;
 }
 
-/** Evaluates the rule sets that others read, on the facts read so far: theirs come first in the order of reading. */
-function concluder(plan: Plan, own: Uint8Array | undefined): Concluder {
-  const known = new Map<string, ConclusionRead>();
-  const conclude: Concluder = (id, readings, moment) => {
-    const set = plan.sets.find(({ release }) => release.id === id);
-    const program = plan.concluding.get(id);
-    if (!set || !program || (!plan.allowed.has('out-of-period') && !inPeriod(set.release, moment))) {
+/** Evaluates a rule set that others read, on the facts read so far: its own come first in the order of reading. */
+const concluder =
+  (plan: Plan, own: Uint8Array | undefined): Concluder =>
+  (id, { row }, moment) => {
+    const read = plan.concluding.get(id);
+    if (!read || (!plan.allowed.has('out-of-period') && !inPeriod(read.set.release, moment))) {
       return NOTHING_CONCLUDED;
     }
     const truths = own ?? plan.blank.truths.slice();
-    run(program, readings.row, truths, plan.blank.row);
-    return concludeSet(set, truths);
+    run(read.program, row, truths, plan.blank.row);
+    return new Concluded(read.set, truths);
   };
-  return (id, readings, moment) => {
-    const found = known.get(id) ?? conclude(id, readings, moment);
-    known.set(id, found);
-    return found;
-  };
-}
 
 export function inPeriod(release: Release, moment: Moment): boolean {
   const period = release.effectivePeriod;

@@ -1,4 +1,4 @@
-import { concludeSet } from '../evaluate/conclusion.ts';
+import { Concluded } from '../evaluate/conclusion.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { RuleTruths } from '../evaluate/outcomes.ts';
 import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
@@ -72,7 +72,7 @@ export class Asker {
 
   private conclusion(id: string): ConclusionRead {
     const set = this.evaluation.plan.sets.find(({ release }) => release.id === id);
-    return set ? concludeSet(set, this.evaluation.truths) : NOTHING_CONCLUDED;
+    return set ? new Concluded(set, this.evaluation.truths) : NOTHING_CONCLUDED;
   }
 
   /** An undetermined rule. Its questions begin with whether it is about this patient at all. */

@@ -113,7 +113,7 @@ function setResult(
 function concluded(explained: Explained, set: PlanSet, closed: boolean): ConclusionResult {
   if (closed) return { settled: true, possible: [] };
   const { truths } = explained.judged(set);
-  return conclude(set, (_, index) => truths[index]!.outcome, truthIn(explained.evaluation.truths));
+  return conclude(set, (rule) => truths[rule]!.outcome, truthIn(explained.evaluation.truths));
 }
 
 /** What would settle a rule, where it is undetermined; notes what it, or an option that it judges, waits for. */

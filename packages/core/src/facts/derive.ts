@@ -1,7 +1,15 @@
 import type { Fact } from '../release/fact.ts';
 import { clip } from './bounds.ts';
-import { type Derived, type Inputs, interval, NOTHING_CONCLUDED } from './derivations/kind.ts';
+import { ConclusionReading } from './conclusionReading.ts';
+import {
+  type ConclusionRead,
+  type Derived,
+  type Inputs,
+  interval,
+  NOTHING_CONCLUDED,
+} from './derivations/kind.ts';
 import { type FactSlot, type FactTable, wholeOf } from './factTable.ts';
+import type { OpenReading } from './plain.ts';
 import { isExact, type Reading } from './reading.ts';
 import { unknownReading } from './supplied.ts';
 import { FALSE, UNKNOWN } from './truth.ts';
@@ -10,17 +18,26 @@ import { FALSE, UNKNOWN } from './truth.ts';
 export function derive(slot: FactSlot, inputs: Inputs): Reading {
   const { fact } = slot;
   const { from, kind, inputs: ids } = slot.derivation!;
-  const derived = kind.evaluate(from, fact, inputs);
   // A conclusion waits for facts, it does not follow from them: that they are none leaves it open.
-  if ('conclusion' in from) {
-    const concluded = inputs.conclusion(from.conclusion);
-    const reading = finish(slot, derived, ids, inputs);
-    return Object.defineProperty(reading, 'inputs', { get: () => concluded.waitsFor });
-  }
+  if ('conclusion' in from) return concluded(slot, inputs, inputs.conclusion(from.conclusion));
+  const derived = kind.evaluate(from, fact, inputs);
   if (ids.length > 0 && ids.every((id) => inputs.reading(id).none)) {
     return finish(slot, { ...derived, none: true }, ids, inputs);
   }
   return finish(slot, derived, ids, inputs);
+}
+
+/** The same few conclusions are reached again and again: what they read as is worked out once. */
+function concluded(slot: FactSlot, inputs: Inputs, read: ConclusionRead): Reading {
+  const { fact, plain, derivation } = slot;
+  const key = `${read.settled} ${read.stands} ${read.possible.join(' ')}`;
+  let known = plain.get(key);
+  if (known === undefined) {
+    const reading = finish(slot, derivation!.kind.evaluate(derivation!.from, fact, inputs), [], inputs);
+    known = { ...reading, plain: plain.size };
+    plain.set(key, known);
+  }
+  return new ConclusionReading(known, known.plain, read);
 }
 
 /** Rounds to the fact's step and clips to its limits. */
@@ -51,11 +68,11 @@ const mayBeEmpty = ({ type, from }: Fact): boolean =>
 
 /**
  * What is read of each fact where a case says nothing at all, wherever that is the same for every case that has a
- * moment: what looks at the moment itself, its zone or another rule set stays open.
+ * moment, the end of an instant aside: what looks at the moment itself, its zone or another rule set is left out.
  */
-export function blankRow(table: FactTable): (Reading | undefined)[] {
+export function blankRow(table: FactTable): (Reading | OpenReading | undefined)[] {
   const moment = interval(0, 0);
-  // Instants are read here as at that moment, for what rests on them, and left out of the result.
+  // Instants are read here as at that moment, for what rests on them.
   const row: (Reading | undefined)[] = [];
   for (const slot of table.base) {
     row[slot.place] = slot.silent ?? unknownReading(slot, 'not-supplied', UNKNOWN, { asOf: moment.high });
@@ -80,10 +97,19 @@ export function blankRow(table: FactTable): (Reading | undefined)[] {
   };
   for (const slot of table.derived) {
     const { kind, places } = slot.derivation!;
-    if (slot.whole === undefined || places.some((place) => row[place] === undefined)) continue;
+    if (places.some((place) => row[place] === undefined)) continue;
     looked = false;
-    const reading = derive(slot, inputs);
+    const reading = derive({ ...slot, whole: wholeOf(slot, moment.high) }, inputs);
     if ((kind.timeless || !looked) && reading.cause !== 'impossible') row[slot.place] = reading;
   }
-  return table.slots.map(({ place, whole }) => (whole === undefined ? undefined : row[place]));
+  return table.slots.map(({ place, whole }) => {
+    const reading = row[place];
+    return whole === undefined && reading !== undefined ? opened(reading, moment.high) : reading;
+  });
 }
+
+/** An instant that nothing bounds but the moment it was read at. */
+const opened = (reading: Reading, moment: number): OpenReading | undefined =>
+  reading.bounds.kind === 'interval' && reading.bounds.low === -Infinity && reading.bounds.high === moment
+    ? { ...reading, bounds: interval(-Infinity, Infinity), open: true }
+    : undefined;

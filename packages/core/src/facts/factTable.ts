@@ -4,6 +4,7 @@ import type { Table } from '../release/parameter.ts';
 import type { DerivationKind } from './derivations/kind.ts';
 import { kindOf } from './derivations/kinds.ts';
 import type { PlainReading } from './plain.ts';
+import type { Reader } from './reader.ts';
 import { type Bounds, domain, type Reading } from './reading.ts';
 import { parseDuration } from './time.ts';
 import { FALSE, TRUE, UNKNOWN } from './truth.ts';
@@ -21,10 +22,8 @@ export interface FactSlot {
   readonly whole: Bounds | undefined;
   /** Bounds of each code, or of true and false, shared by all cases. */
   readonly single: ReadonlyMap<string, Bounds>;
-  /** Readings of single values that cases state and say nothing else of; of lists of codes, by the bits of the codes. */
+  /** Readings of values that cases state and say nothing else of; of lists of codes, by the bits of the answers. */
   readonly plain: Map<string | number, PlainReading>;
-  /** Bounds by what was answered, of the lists of codes met so far. */
-  readonly answered: Map<string, Bounds>;
   /** What is read where the case says nothing, and where somebody looked and found nothing. */
   readonly silent: Reading | undefined;
   readonly empty: Reading | undefined;
@@ -56,8 +55,8 @@ export interface FactTable {
   /** Places of all facts of the plan, those of its options behind those of the patient, and what stands there. */
   readonly places: ReadonlyMap<string, number>;
   readonly byPlace: readonly FactSlot[];
-  /** Marks a byte a place, all clear, for whoever reads a case next. */
-  readonly spare: Uint8Array[];
+  /** Readers that have read a case and may read the next. */
+  readonly spare: Reader[];
   readonly codes: ReadonlyMap<string, readonly string[]>;
   readonly parameters: ReadonlyMap<string, Constant>;
   readonly tables: ReadonlyMap<string, Table>;
@@ -125,7 +124,6 @@ function slotOf(fact: Fact, place: number, codes: Codes, places: FactTable['plac
     plain: new Map(
       [...single].map(([word, bounds], plain) => [word, { fact, bounds, recorded: TRUE, plain }]),
     ),
-    answered: new Map(),
     silent: whole && { fact, bounds: whole, recorded: UNKNOWN, cause: 'not-supplied' },
     empty: whole && { fact, bounds: whole, recorded: FALSE, cause: 'nothing-recorded' },
     fields: fact.type === 'list' ? fieldsOf(fact.item ?? {}, codes) : [],

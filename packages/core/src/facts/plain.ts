@@ -5,7 +5,7 @@ import { TRUE } from './truth.ts';
 import { readCodes } from './value.ts';
 
 /**
- * A reading that says no more than one exact value: shared by all cases that state it, so it leaves open when it was
+ * A reading that says no more than a value: shared by all cases that state it, so it leaves open when it was
  * recorded, which is when the case was.
  */
 export interface PlainReading extends Reading {
@@ -13,32 +13,61 @@ export interface PlainReading extends Reading {
   readonly plain: number;
 }
 
-/** What is kept of one fact of a case, in the shortest form: an exact number as it is, a plain or a full reading. */
-export type Entry = number | PlainReading | Reading;
+/**
+ * An instant of which the case says nothing: known to lie before the moment of the case, and put beside it when
+ * somebody looks. Shared by all cases.
+ */
+export interface OpenReading extends Reading {
+  readonly open: true;
+}
 
-/** Bounds of every answer are found again by their bits; more codes than that are read without. */
-const MOST_BITS = 16;
+/** What is kept of one fact of a case, in the shortest form: an exact number as it is, or a reading. */
+export type Entry = number | PlainReading | OpenReading | Reading;
+
+export const isOpen = (entry: Entry | undefined): entry is OpenReading =>
+  typeof entry === 'object' && 'open' in entry;
+
+/** What is read of answers is found again by their bits; more codes than that are read without. */
+const MOST_BITS = 26;
+/** More than any list of answers: all that are not yes. */
+const ALL_NO = 2 ** MOST_BITS;
 
 const isPlain = (entry: Entry): entry is number | PlainReading =>
   typeof entry === 'number' || 'plain' in entry;
 
 /** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
-export function readingOf(entry: Entry, { fact, derivation }: FactSlot): Reading {
-  if (typeof entry !== 'number') return entry;
+export function readingOf(entry: Entry, { fact, derivation }: FactSlot, asOf: number): Reading {
+  if (typeof entry !== 'number') return isOpen(entry) ? before(entry, asOf) : entry;
   const bounds = { kind: 'interval', low: entry, high: entry } as const;
   return derivation === undefined
     ? { fact, bounds, recorded: TRUE }
     : { fact, bounds, recorded: TRUE, inputs: derivation.inputs };
 }
 
+/** Ends an instant that nothing is said of at the moment of the case. */
+function before({ open, ...reading }: OpenReading, asOf: number): Reading {
+  return { ...reading, bounds: { kind: 'interval', low: -Infinity, high: asOf } };
+}
+
 /** A kept entry as a reading in full. */
-export function fullReading(entry: Entry, slot: FactSlot, recordedAt: string | undefined): Reading {
-  if (!isPlain(entry)) return entry;
-  const reading = readingOf(entry, slot);
+export function fullReading(
+  entry: Entry,
+  slot: FactSlot,
+  asOf: number,
+  recordedAt: string | undefined,
+): Reading {
+  const reading = readingOf(entry, slot, asOf);
+  if (!isPlain(entry)) return reading;
   // What follows from other facts was recorded at no moment of its own.
   if (slot.derivation !== undefined) return reading;
-  const { fact, bounds, recorded } = reading;
-  return recordedAt === undefined ? { fact, bounds, recorded } : { fact, bounds, recorded, at: recordedAt };
+  const { fact, bounds, recorded, cause } = reading;
+  return {
+    fact,
+    bounds,
+    recorded,
+    ...(cause === undefined ? {} : { cause }),
+    ...(recordedAt === undefined ? {} : { at: recordedAt }),
+  };
 }
 
 /**
@@ -75,7 +104,7 @@ export function plainEntry(slot: FactSlot, raw: unknown): number | PlainReading 
     case 'code':
       return typeof raw === 'string' ? slot.plain.get(raw) : undefined;
     case 'codes':
-      return Array.isArray(raw) ? plainCodes(slot, raw) : undefined;
+      return plainCodes(slot, raw);
     default:
       return undefined;
   }
@@ -104,21 +133,46 @@ function plainNumber({ fact }: FactSlot, raw: unknown): number | undefined {
   return rounded;
 }
 
-function plainCodes(slot: FactSlot, raw: readonly unknown[]): PlainReading | undefined {
-  if (slot.fact.unlisted !== 'no' || slot.codes.length > MOST_BITS) return undefined;
-  let bits = 0;
-  for (const code of raw) {
-    const at = slot.codes.indexOf(code as string);
-    if (at === -1) return undefined;
+function plainCodes(slot: FactSlot, raw: unknown): PlainReading | undefined {
+  if (slot.codes.length > MOST_BITS || typeof raw !== 'object' || raw === null) return undefined;
+  let [yes, no] = [0, 0];
+  if (Array.isArray(raw)) {
+    yes = bitsOf(slot, raw);
+    if (slot.fact.unlisted === 'no') no = ALL_NO;
+  } else {
+    for (const answer in raw) {
+      const list = (raw as Readonly<Record<string, unknown>>)[answer];
+      if (answer === 'yes') yes = bitsOf(slot, list);
+      else if (answer === 'no') no = bitsOf(slot, list);
+      else return undefined;
+    }
+  }
+  if (yes < 0 || no < 0) return undefined;
+  const key = yes + no * 2 ** MOST_BITS;
+  return slot.plain.get(key) ?? newCodes(slot, raw, key);
+}
+
+/** The codes of a list as bits, or -1 where one is none of them. They mostly stand in the order of the code list. */
+function bitsOf({ codes }: FactSlot, list: unknown): number {
+  if (!Array.isArray(list)) return -1;
+  let [bits, at] = [0, 0];
+  for (const code of list) {
+    at = codes.indexOf(code, at);
+    if (at === -1) at = codes.indexOf(code);
+    if (at === -1) return -1;
     bits |= 1 << at;
   }
-  const known = slot.plain.get(bits);
-  if (known !== undefined) return known;
+  return bits;
+}
+
+function newCodes(slot: FactSlot, raw: unknown, key: number): PlainReading | undefined {
   if (slot.plain.size >= MOST_KEPT) return undefined;
   const read = readCodes(slot, raw);
-  if ('code' in read || !isExact(read.bounds)) return undefined;
-  const made: PlainReading = { fact: slot.fact, bounds: read.bounds, recorded: TRUE, plain: slot.plain.size };
-  slot.plain.set(bits, made);
+  if ('code' in read) return undefined;
+  const { bounds } = read;
+  const known = { fact: slot.fact, bounds, recorded: TRUE, plain: slot.plain.size } as const;
+  const made: PlainReading = isExact(bounds) ? known : { ...known, cause: 'within-bounds' };
+  slot.plain.set(key, made);
   return made;
 }
 

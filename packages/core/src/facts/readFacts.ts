@@ -32,13 +32,12 @@ export function readFacts(
   const supplied = usable && isObject(patient.facts) ? patient.facts : {};
   const searched = usable && Array.isArray(patient.searched) ? patient.searched : [];
   const row = usable ? blank.slice() : new Array<Entry | undefined>(blank.length);
-  const reader = new Reader(table, moment, row, conclude);
-  const unread = reader.readAll(supplied, searched);
-  if (unread.length > 0) problems.push({ code: 'not-read', message: unread.sort().join(', ') });
-  const found = problems.length + reader.problems.length;
+  const read = Reader.read(table, { moment, row, conclude }, supplied, searched);
+  if (read.unread.length > 0) problems.push({ code: 'not-read', message: read.unread.sort().join(', ') });
+  const found = problems.length + read.problems.length;
   return {
-    readings: reader.readings,
-    problems: found === 0 ? NONE : [...problems, ...reader.problems],
+    readings: read.readings,
+    problems: found === 0 ? NONE : [...problems, ...read.problems],
     moment,
   };
 }
@@ -54,9 +53,10 @@ export function readOption(
   listed: boolean,
 ): CaseReadings {
   const row = patient.readings.row.slice();
-  const reader = new Reader(table, patient.moment, row, nothingConcluded);
-  reader.readAll(item, listed ? ['option'] : []);
-  return { readings: reader.readings, problems: reader.problems, moment: patient.moment };
+  const { moment } = patient;
+  const given = { moment, row, conclude: nothingConcluded };
+  const { readings, problems } = Reader.read(table, given, item, listed ? ['option'] : []);
+  return { readings, problems, moment };
 }
 
 /** Most cases have none, and share this. */

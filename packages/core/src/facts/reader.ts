@@ -23,32 +23,58 @@ const GIVEN = 2;
 const SAID = 1;
 const NOTHING_SEARCHED: readonly unknown[] = [];
 
-/** Reads the facts of one table into a row, of which the places that nothing is said about may be filled already. */
+/** What a row is read from, beside what is supplied. */
+interface Given {
+  readonly moment: Moment;
+  readonly row: (Entry | undefined)[];
+  readonly conclude: Concluder;
+}
+
+/**
+ * Reads the facts of one table into a row, of which the places that nothing is said about may be filled already. One
+ * reader reads one case after another: the engine forgets how to read fast when none is left between two cases.
+ */
 export class Reader implements Inputs {
-  readonly readings: Readings;
-  readonly problems: Problem[] = [];
-  readonly asOf: Interval;
-  readonly zone: string;
+  readings!: Readings;
+  asOf!: Interval;
+  zone!: string;
+  private problems!: Problem[];
+  private moment!: Moment;
+  private row!: (Entry | undefined)[];
+  private conclude!: Concluder;
+  /** How old what is not dated otherwise is, in ms; nothing where the case was recorded at no moment that can be used. */
+  private age: number | undefined;
   private readonly facts: FactTable;
-  private readonly moment: Moment;
   /** By place, whether the case says anything that bears on the fact. */
   private readonly said: Uint8Array;
-  private readonly row: (Entry | undefined)[];
-  /** How old what is not dated otherwise is, in ms; nothing where the case was recorded at no moment that can be used. */
-  private readonly age: number | undefined;
-  private readonly conclude: Concluder;
 
-  constructor(facts: FactTable, moment: Moment, row: (Entry | undefined)[], conclude: Concluder) {
+  constructor(facts: FactTable) {
     this.facts = facts;
-    this.moment = moment;
-    this.said = facts.spare.pop() ?? new Uint8Array(facts.first + facts.slots.length);
-    this.row = row;
-    this.conclude = conclude;
-    this.readings = new Readings(facts, row, moment.recordedAt);
-    this.age = ageOf(moment);
+    this.said = new Uint8Array(facts.first + facts.slots.length);
+  }
+
+  /** Reads one case or option; `unread` are the keys that name no fact of the table. */
+  static read(
+    facts: FactTable,
+    { moment, row, conclude }: Given,
+    supplied: Readonly<Record<string, unknown>>,
+    searched: readonly unknown[],
+  ) {
+    const reader = facts.spare.pop() ?? new Reader(facts);
     const { asOf, zone } = moment;
-    this.asOf = Number.isFinite(asOf) ? interval(asOf, asOf) : interval(-Infinity, Infinity);
-    this.zone = zone;
+    const readings = new Readings(facts, row, moment);
+    const problems: Problem[] = [];
+    reader.readings = readings;
+    reader.problems = problems;
+    reader.moment = moment;
+    reader.row = row;
+    reader.conclude = conclude;
+    reader.age = ageOf(moment);
+    reader.asOf = Number.isFinite(asOf) ? interval(asOf, asOf) : interval(-Infinity, Infinity);
+    reader.zone = zone;
+    const unread = reader.readAll(supplied, searched);
+    facts.spare.push(reader);
+    return { readings, problems, unread };
   }
 
   reading(id: string): Reading {
@@ -71,8 +97,8 @@ export class Reader implements Inputs {
     return this.facts.tables.get(id)!;
   }
 
-  /** Reads what is stated, then what follows from it; gives the keys that name no fact of the table. */
-  readAll(supplied: Readonly<Record<string, unknown>>, searched: readonly unknown[]): string[] {
+  /** Reads what is stated, then what follows from it. */
+  private readAll(supplied: Readonly<Record<string, unknown>>, searched: readonly unknown[]): string[] {
     const { facts, row, said } = this;
     const unread: string[] = [];
     // A case is JSON: it inherits nothing, and its keys need no list of their own.
@@ -112,8 +138,7 @@ export class Reader implements Inputs {
         if (row[place] !== blank) said[place] = SAID;
       }
     }
-    this.said.fill(0);
-    facts.spare.push(this.said);
+    said.fill(0);
     return unread;
   }
 
@@ -199,9 +224,12 @@ export class Reader implements Inputs {
 
   /** Instants that certainly lie before the one they must follow: neither of the two can be believed. */
   private holdOrder(): void {
-    const { row } = this;
-    const broken = this.facts.ordered.filter(([later, earlier]) =>
-      isBefore(this.readings.undated(later.place), this.readings.undated(earlier.place)),
+    const { row, said } = this;
+    // What nobody states may be as late as the case is.
+    const broken = this.facts.ordered.filter(
+      ([later, earlier]) =>
+        said[later.place] !== 0 &&
+        isBefore(this.readings.undated(later.place), this.readings.undated(earlier.place)),
     );
     for (const [later, earlier] of broken) {
       row[later.place] = this.conflicting(later, `it lies before ${earlier.fact.id}`);

@@ -1,4 +1,5 @@
 import type { FactTable } from './factTable.ts';
+import type { Moment } from './moment.ts';
 import { type Entry, fullReading, readingOf } from './plain.ts';
 import type { Reading } from './reading.ts';
 
@@ -11,12 +12,12 @@ export type Row = readonly (Entry | undefined)[];
 export class Readings implements ReadonlyMap<string, Reading> {
   readonly row: Row;
   private readonly facts: Pick<FactTable, 'places' | 'byPlace'>;
-  private readonly recordedAt: string | undefined;
+  private readonly moment: Moment;
 
-  constructor(facts: Pick<FactTable, 'places' | 'byPlace'>, row: Row, recordedAt: string | undefined) {
+  constructor(facts: Pick<FactTable, 'places' | 'byPlace'>, row: Row, moment: Moment) {
     this.facts = facts;
     this.row = row;
-    this.recordedAt = recordedAt;
+    this.moment = moment;
   }
 
   get(id: string): Reading | undefined {
@@ -27,13 +28,14 @@ export class Readings implements ReadonlyMap<string, Reading> {
   /** What is read of the fact at a place. */
   at(place: number): Reading | undefined {
     const entry = this.row[place];
-    return entry === undefined ? undefined : fullReading(entry, this.facts.byPlace[place]!, this.recordedAt);
+    const { asOf, recordedAt } = this.moment;
+    return entry === undefined ? undefined : fullReading(entry, this.facts.byPlace[place]!, asOf, recordedAt);
   }
 
   /** The same, when it was recorded left open. */
   undated(place: number): Reading | undefined {
     const entry = this.row[place];
-    return entry === undefined ? undefined : readingOf(entry, this.facts.byPlace[place]!);
+    return entry === undefined ? undefined : readingOf(entry, this.facts.byPlace[place]!, this.moment.asOf);
   }
 
   has(id: string): boolean {

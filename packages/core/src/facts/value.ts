@@ -129,9 +129,6 @@ export function readCodes(slot: FactSlot, value: unknown): ValueRead {
   }
   const yes = plain ? value : (value.yes ?? []);
   const no = plain ? [] : (value.no ?? []);
-  const key = JSON.stringify(plain ? yes : [yes, no]);
-  const known = slot.answered.get(key);
-  if (known) return { bounds: known };
   const { fact, codes } = slot;
   const unlisted: Truth = plain && fact.unlisted === 'no' ? FALSE : UNKNOWN;
   const answers = new Map<string, Truth>();
@@ -143,13 +140,8 @@ export function readCodes(slot: FactSlot, value: unknown): ValueRead {
   if (yes.some((code) => no.includes(code))) {
     return { code: 'conflicting', message: 'a code is answered both yes and no' };
   }
-  const bounds: Bounds = { kind: 'answers', answers };
-  if (slot.answered.size < MOST_ANSWERED) slot.answered.set(key, bounds);
-  return { bounds };
+  return { bounds: { kind: 'answers', answers } };
 }
-
-/** The same few lists of codes are sent again and again; so many of them share what is made of them. */
-const MOST_ANSWERED = 256;
 
 const isAnswers = (value: unknown): value is Answers =>
   isObject(value) &&

@@ -1,6 +1,7 @@
 import { type Inputs, interval, NOTHING_CONCLUDED } from '../facts/derivations/kind.ts';
 import { derive } from '../facts/derive.ts';
 import type { FactSlot, FactTable } from '../facts/factTable.ts';
+import { isOpen } from '../facts/plain.ts';
 import type { Reading } from '../facts/reading.ts';
 import { readSupplied } from '../facts/supplied.ts';
 import type { StockItem } from '../release/release.ts';
@@ -114,7 +115,8 @@ const restsOnPatient = (slot: FactSlot, facts: FactTable): boolean =>
 
 /** Reads one item; nothing where a fact is refused, or looks at the moment. */
 function rowOf({ facts: stated }: StockItem, facts: FactTable, patient: Row): Row | undefined {
-  const row = patient.slice();
+  // What rests on an instant of the patient is worked out for each case.
+  const row = patient.map((reading) => (isOpen(reading) ? undefined : reading));
   for (const slot of facts.base) {
     const raw: unknown = Object.hasOwn(stated, slot.fact.id) ? stated[slot.fact.id] : undefined;
     if (typeof raw === 'object' && raw !== null && 'at' in raw) return undefined;
@@ -140,7 +142,6 @@ function rowOf({ facts: stated }: StockItem, facts: FactTable, patient: Row): Ro
   };
   for (const slot of facts.derived) {
     if (Object.hasOwn(stated, slot.fact.id) || slot.whole === undefined) return undefined;
-    // What rests on an instant of the patient is worked out for each case.
     if (slot.derivation!.places.some((place) => row[place] === undefined)) continue;
     const reading = derive(slot, inputs);
     if (looked || reading.cause === 'impossible') return undefined;

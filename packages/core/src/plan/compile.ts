@@ -1,5 +1,6 @@
 import { blankRow } from '../facts/derive.ts';
 import { type FactTable, factTables } from '../facts/factTable.ts';
+import { isOpen } from '../facts/plain.ts';
 import { and, FALSE, not, or, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
 import type { Constant } from '../release/condition.ts';
 import { ownCopy } from '../release/digest.ts';
@@ -85,6 +86,9 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
       population: release.population && table.enter(release.population.when, names, where),
       gate: release.scope && table.enter(release.scope, names, where),
       rules: release.rules.map((rule) => enterRule(rule, names, table, `${where}/${rule.id}`)),
+      reaching: (release.conclusions ?? []).map(({ id }) =>
+        release.rules.flatMap(({ concludes }, rule) => (concludes === id ? [rule] : [])),
+      ),
       stock: release.stock,
     };
   });
@@ -117,6 +121,10 @@ const KEPT: { table?: ConditionTable } = {};
 /** Truths of the options are worked out for each of them; only local choices among them are known before. */
 function blankOf(facts: FactTable, program: Program, { size, constants }: ConditionTable): Blank {
   const row = blankRow(facts);
+  // Where an instant is compared with a day in the calendar, it matters where it ends.
+  for (const { place, test } of program.leaves) {
+    if (test.kind === 'compare' && isOpen(row[place])) row[place] = undefined;
+  }
   const truths = new Uint8Array(size);
   for (const [at, truth] of constants) truths[at] = truth;
   run(program, row, truths);

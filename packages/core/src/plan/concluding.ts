@@ -1,15 +1,15 @@
-import type { Node, PlanSet, Program } from './plan.ts';
+import type { Node, Plan, PlanSet, Program } from './plan.ts';
 import { programOf } from './program.ts';
 
 /** For each set that another one reads: only the leaves and gates that its rules and limits rest on. */
-export function concludingPrograms(sets: readonly PlanSet[], patient: Program): ReadonlyMap<string, Program> {
+export function concludingPrograms(sets: readonly PlanSet[], patient: Program): Plan['concluding'] {
   const read = new Set(
     sets.flatMap(({ release }) =>
       release.facts.flatMap(({ from }) => (from && 'conclusion' in from ? [from.conclusion] : [])),
     ),
   );
   const own = sets.filter(({ release }) => read.has(release.id));
-  return new Map(own.map((set) => [set.release.id, partOf(patient, placesOf(set))]));
+  return new Map(own.map((set) => [set.release.id, { set, program: partOf(patient, placesOf(set)) }]));
 }
 
 function placesOf(set: PlanSet): ReadonlySet<number> {

@@ -75,6 +75,8 @@ export interface PlanSet {
   readonly population: Node | undefined;
   readonly gate: Node | undefined;
   readonly rules: readonly PlanRule[];
+  /** By conclusion, in their precedence: which rules give it. */
+  readonly reaching: readonly (readonly number[])[];
   readonly stock: Readonly<Record<string, readonly StockItem[]>>;
 }
 
@@ -82,7 +84,7 @@ export const LEAVE_TO_RUN = ['draft', 'retired', 'withdrawn', 'out-of-period'] a
 export type LeaveToRun = (typeof LEAVE_TO_RUN)[number];
 
 export interface Blank {
-  /** Open where it is not the same for every case. */
+  /** Left out where it is not the same for every case. */
   readonly row: readonly (Reading | undefined)[];
   readonly truths: Uint8Array;
 }
@@ -102,7 +104,7 @@ export interface Plan {
   readonly patient: Program;
   readonly option: Program;
   /** For each set whose conclusion another set reads: the part of the patient's program that it needs. */
-  readonly concluding: ReadonlyMap<string, Program>;
+  readonly concluding: ReadonlyMap<string, { readonly set: PlanSet; readonly program: Program }>;
   readonly patientFacts: FactTable;
   readonly optionFacts: FactTable;
   /** The options of all stock lists, laid out to be judged at once. */
