@@ -5,12 +5,13 @@ import { truthIn } from '../evaluate/outcomes.ts';
 import type { Case } from '../facts/case.ts';
 import { FALSE, TRUE, type Truth } from '../facts/truth.ts';
 import type { Plan, PlanSet } from '../plan/plan.ts';
-import { questions, type RuleAsk, type Waiting } from './ask.ts';
+import type { RuleAsk } from './ask.ts';
 import type { Assessment, ConclusionResult, RuleResult, RuleSetResult } from './assessment.ts';
 import { CAUTIONS, ENGINE } from './caution.ts';
 import { choiceResult } from './choiceResult.ts';
 import { Explained, type ReasonsWanted } from './explained.ts';
 import { preparedOf } from './prepared.ts';
+import { questions, type Waiting } from './questions.ts';
 
 export interface ExplainOptions {
   /** How much of each statement of reasons: what decided, everything, or nothing. */
@@ -132,8 +133,8 @@ function asked(
     return ask;
   }
   if (own.outcome === 'applies' && plan.rule.of !== undefined) {
-    const ask = explained.asker.options(set, plan);
-    if (ask.asks.length > 0) note(set, index, ask.asks, conclusion, waiting);
+    const asks = explained.asker.options(set, plan);
+    if (asks.length > 0) note(set, index, asks, conclusion, waiting);
   }
   return undefined;
 }

@@ -4,9 +4,10 @@ import { checkWord, type RuleTruths, ruleTruths, truthIn } from '../evaluate/out
 import { and, FALSE } from '../facts/truth.ts';
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
 import { adviceOf, type JudgedSet } from './advice.ts';
-import { Asker, openRecordsEmpty, type RuleAsk } from './ask.ts';
+import { Asker, type RuleAsk } from './ask.ts';
 import type { Advice, CheckWord, RuleReasons, RuleResult } from './assessment.ts';
 import { preparedOf } from './prepared.ts';
+import { openRecordsEmpty } from './questions.ts';
 import { Reasons } from './reasons.ts';
 import { Shown } from './shown.ts';
 import { statement } from './statement.ts';
