@@ -11,7 +11,8 @@ export function clip(
   mayBeEmpty = false,
 ): Bounds | undefined {
   if (bounds.kind !== 'interval' || whole.kind !== 'interval') return bounds;
-  const [low, high] = [roundToStep(bounds.low, step), roundToStep(bounds.high, step)];
+  const low = roundToStep(bounds.low, step);
+  const high = bounds.high === bounds.low ? low : roundToStep(bounds.high, step);
   // Of no items the least is more, and the greatest less, than any number.
   const beyond = (end: number) => mayBeEmpty && !Number.isFinite(end);
   if ((high < whole.low && !beyond(high)) || (low > whole.high && !beyond(low))) return undefined;

@@ -5,10 +5,9 @@
 const MS_PER_DAY = 86_400_000;
 const MS_PER_MINUTE = 60_000;
 
-const INSTANT =
-  /^(\d{4})-(\d{2})-(\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,3}))?)?(?:Z|([+-])(\d{2}):(\d{2}))$/;
-const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
-const MONTH = /^(\d{4})-(\d{2})$/;
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(?::\d{2}(?:\.\d{1,3})?)?(?:Z|[+-]\d{2}:\d{2})$/;
+const DAY = /^\d{4}-\d{2}-\d{2}$/;
+const MONTH = /^\d{4}-\d{2}$/;
 
 const isLeap = (year: number): boolean => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
 
@@ -33,15 +32,14 @@ function dayNumber(year: number, month: number, day: number): number | undefined
 
 /** `YYYY-MM-DD` in days since 1970-01-01. */
 export function readDay(text: string): number | undefined {
-  const match = DAY.exec(text);
-  return match ? dayNumber(Number(match[1]), Number(match[2]), Number(match[3])) : undefined;
+  if (!DAY.test(text)) return undefined;
+  return dayNumber(digits(text, 0, 4), digits(text, 5, 7), digits(text, 8, 10));
 }
 
 /** The last day of `YYYY-MM` in days since 1970-01-01. */
 export function readLastDay(text: string): number | undefined {
-  const match = MONTH.exec(text);
-  if (!match) return undefined;
-  const [year, month] = [Number(match[1]), Number(match[2])];
+  if (!MONTH.test(text)) return undefined;
+  const [year, month] = [digits(text, 0, 4), digits(text, 5, 7)];
   return dayNumber(year, month, daysIn(year, month));
 }
 

@@ -87,10 +87,10 @@ export function factTables(
     groups: byGroup(own),
     facts: own.map(({ fact }) => fact),
     ordered: own.flatMap((slot): [FactSlot, FactSlot][] => {
-      const earlier = slots.find(({ fact }) => fact.id === slot.fact.notBefore);
+      const earlier = slots[places.get(slot.fact.notBefore ?? '') ?? -1];
+      if (earlier === undefined || slot.derivation !== undefined) return [];
       // What follows from other facts is worked out after the order is looked at.
-      const comesLater = earlier?.derivation !== undefined && own.includes(earlier);
-      return earlier && !comesLater && slot.derivation === undefined ? [[slot, earlier]] : [];
+      return earlier.derivation !== undefined && own.includes(earlier) ? [] : [[slot, earlier]];
     }),
   });
   return { patient: table(slots.slice(0, patient.length)), option: table(slots.slice(patient.length)) };
@@ -99,7 +99,10 @@ export function factTables(
 function byGroup(slots: readonly FactSlot[]): FactTable['groups'] {
   const groups = new Map<string, FactSlot[]>();
   for (const slot of slots) {
-    if (slot.derivation === undefined) groups.set(slot.group, [...(groups.get(slot.group) ?? []), slot]);
+    if (slot.derivation !== undefined) continue;
+    const group = groups.get(slot.group);
+    if (group) group.push(slot);
+    else groups.set(slot.group, [slot]);
   }
   return groups;
 }

@@ -20,23 +20,24 @@ export function readList({ fields }: FactSlot, raw: unknown, inputs: Inputs, mom
   if (!isObject(whole) || !Array.isArray(whole.items) || !whole.items.every(isObject)) {
     return { code: 'wrong-type', message: 'expected a list of entries' };
   }
-  const known = new Set(fields.map(({ fact }) => fact.id));
   const entries = whole.items as readonly Record<string, unknown>[];
   if (entries.length > MOST_ITEMS)
     return { code: 'impossible', message: `it has more than ${MOST_ITEMS} entries` };
-  const foreign = entries.flatMap((entry) => Object.keys(entry)).find((key) => !known.has(key));
+  const foreign = foreignKey(entries, fields);
   if (foreign !== undefined)
     return { code: 'wrong-type', message: `${foreign} is not a field of its entries` };
   const refusals: Refusal[] = [];
+  let item = new Map<string, Reading>();
+  const own = withReadings(inputs, (id) => item.get(id)!);
   const items = entries.map((entry, index): ItemRead => {
-    const item = new Map<string, Reading>();
+    item = new Map();
     for (const field of fields) {
       const { id, from } = field.fact;
+      const value = Object.hasOwn(entry, id) ? entry[id] : undefined;
       if (from !== undefined && !Object.hasOwn(entry, id)) {
-        item.set(id, deriveField(field, from, item, inputs));
+        item.set(id, deriveField(field, from, own));
         continue;
       }
-      const value = Object.hasOwn(entry, id) ? entry[id] : undefined;
       const { reading, refusal } = readSupplied(field, value, false, moment);
       if (refusal) refusals.push({ ...refusal, message: `entry ${index + 1}, ${id}: ${refusal.message}` });
       item.set(id, reading);
@@ -46,11 +47,20 @@ export function readList({ fields }: FactSlot, raw: unknown, inputs: Inputs, mom
   return { bounds: { kind: 'list', items, complete: whole.complete !== false }, refusals };
 }
 
+function foreignKey(
+  entries: readonly Record<string, unknown>[],
+  fields: readonly FactSlot[],
+): string | undefined {
+  for (const entry of entries) {
+    for (const key in entry) if (!fields.some(({ fact }) => fact.id === key)) return key;
+  }
+  return undefined;
+}
+
 /** A field that follows from other fields of its item. */
-function deriveField(field: FactSlot, from: Derivation, item: ItemRead, inputs: Inputs): Reading {
+function deriveField(field: FactSlot, from: Derivation, inputs: Inputs): Reading {
   const { fact, derivation } = field;
-  const own = withReadings(inputs, (id) => item.get(id)!);
-  const { bounds, recorded } = derivation!.kind.evaluate(from, fact, own);
+  const { bounds, recorded } = derivation!.kind.evaluate(from, fact, inputs);
   const whole = wholeOf(field, inputs.asOf.high);
   const kept = clip(bounds, whole, fact.step) ?? whole;
   return {

@@ -144,12 +144,12 @@ function arithmetic<N extends Arithmetic>(
     evaluate: (derivation, _fact, inputs) => ({
       bounds: combine[name](
         operandsOf(derivation).map((operand) => {
-          const { low, high } = operandEnds(operand, inputs);
-          const negative = name === 'sum' || name === 'difference';
-          return negative ? interval(low, high) : interval(Math.max(0, low), Math.max(0, high));
+          const ends = operandEnds(operand, inputs);
+          const mayBeNegative = name === 'sum' || name === 'difference';
+          return mayBeNegative ? ends : interval(Math.max(0, ends.low), Math.max(0, ends.high));
         }),
       ),
-      recorded: allRecorded(factsOf(operandsOf(derivation)), inputs),
+      recorded: allRecorded(operandsOf(derivation), inputs),
     }),
     asks: (derivation, inputs) => inexact(factsOf(operandsOf(derivation)), inputs),
     watch: (derivation, fact, cuts, inputs) =>

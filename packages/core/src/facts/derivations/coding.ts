@@ -135,15 +135,15 @@ export const countCodes: DerivationKind<Kind<'countCodes'>> = {
     const of = inputs.reading(countCodes.of);
     const list = countedCodes(countCodes.in, inputs);
     const answers = of.bounds.kind === 'answers' ? of.bounds.answers : new Map<string, Truth>();
-    const count = (accepts: (answer: Truth) => boolean): number =>
-      list.filter((code) => accepts(answers.get(code) ?? UNKNOWN)).length;
-    return {
-      bounds: interval(
-        count((a) => a === TRUE),
-        count((a) => a !== FALSE),
-      ),
-      recorded: of.recorded,
-    };
+    let [least, most] = [0, 0];
+    list.forEach((code, at) => {
+      // A code that is named twice counts once.
+      if (list.includes(code, at + 1)) return;
+      const answer = answers.get(code) ?? UNKNOWN;
+      if (answer === TRUE) least += 1;
+      if (answer !== FALSE) most += 1;
+    });
+    return { bounds: interval(least, most), recorded: of.recorded };
   },
   asks: ({ countCodes }, inputs) => inexact([countCodes.of], inputs),
   watch: () => NOTHING_TO_WATCH,
@@ -154,5 +154,5 @@ function countedCodes(
   inputs: Inputs,
 ): readonly string[] {
   const value = 'parameter' in list ? inputs.parameter(list.parameter) : list;
-  return Array.isArray(value) ? [...new Set<string>(value)] : [];
+  return Array.isArray(value) ? value : [];
 }

@@ -1,4 +1,5 @@
 import type { Derivation, Fact } from '../../release/fact.ts';
+import type { Interval } from '../reading.ts';
 import { localHour as hourOn, instantsOfHour, localDay, MS_PER_UNIT, midnights } from '../time.ts';
 import {
   allRecorded,
@@ -60,10 +61,11 @@ export const elapsed: DerivationKind<Kind<'elapsed'>> = {
   ],
   evaluate: ({ elapsed }, fact, inputs) => {
     const unit = MS_PER_UNIT[fact.unit ?? 'h'] ?? 1;
-    const [from, to] = [operandEnds(elapsed.from, inputs), operandEnds(elapsed.to, inputs)];
+    const from = operandEnds(elapsed.from, inputs);
+    const to = operandEnds(elapsed.to, inputs);
     return {
       bounds: interval((to.low - from.high) / unit, (to.high - from.low) / unit),
-      recorded: allRecorded(between(elapsed), inputs),
+      recorded: allRecorded([elapsed.from, elapsed.to], inputs),
     };
   },
   asks: ({ elapsed }, inputs) => inexact(between(elapsed), inputs),
@@ -84,6 +86,15 @@ export const elapsed: DerivationKind<Kind<'elapsed'>> = {
   },
 };
 
+/** The local days that an operand may fall on. */
+function days(operand: string, inputs: Inputs): Interval {
+  const ends = operandEnds(operand, inputs);
+  if (operand !== 'asOf' && inputs.reading(operand).fact.type === 'date') return ends;
+  const day = (end: number): number => (Number.isFinite(end) ? localDay(end, inputs.zone) : end);
+  const low = day(ends.low);
+  return interval(low, ends.high === ends.low ? low : day(ends.high));
+}
+
 /** Midnights on the local clock between two instants: the insertion day is day 0. A date is a local day already. */
 export const calendarDays: DerivationKind<Kind<'calendarDays'>> = {
   timeless: true,
@@ -96,15 +107,11 @@ export const calendarDays: DerivationKind<Kind<'calendarDays'>> = {
     })),
   ],
   evaluate: ({ calendarDays }, _fact, inputs) => {
-    const day = (operand: string, end: 'low' | 'high'): number => {
-      const value = operandEnds(operand, inputs)[end];
-      const isDay = operand !== 'asOf' && inputs.reading(operand).fact.type === 'date';
-      return isDay || !Number.isFinite(value) ? value : localDay(value, inputs.zone);
-    };
     const { from, to } = calendarDays;
+    const [first, last] = [days(from, inputs), days(to, inputs)];
     return {
-      bounds: interval(day(to, 'low') - day(from, 'high'), day(to, 'high') - day(from, 'low')),
-      recorded: allRecorded(between(calendarDays), inputs),
+      bounds: interval(last.low - first.high, last.high - first.low),
+      recorded: allRecorded([from, to], inputs),
     };
   },
   asks: ({ calendarDays }, inputs) => inexact(between(calendarDays), inputs),
@@ -129,7 +136,7 @@ export const localHour: DerivationKind<Kind<'localHour'>> = {
     const hour = isExactInterval(at) && Number.isFinite(at.low) ? hourOn(at.low, inputs.zone) : undefined;
     return {
       bounds: hour === undefined ? interval(0, 24) : interval(hour, hour),
-      recorded: allRecorded(factsOf([localHour.at]), inputs),
+      recorded: allRecorded([localHour.at], inputs),
     };
   },
   asks: ({ localHour }, inputs) => inexact(factsOf([localHour.at]), inputs),

@@ -1,4 +1,4 @@
-import { type LeafTest, leafTest, leafTruth } from '../../plan/leaf.ts';
+import { leafTest, leafTruth } from '../../plan/leaf.ts';
 import type { Fact, FieldCondition, Items, Window } from '../../release/fact.ts';
 import type { Interval, ItemRead, ListRead } from '../reading.ts';
 import { MS_PER_UNIT } from '../time.ts';
@@ -38,6 +38,7 @@ export function lookAt({ of, where, within }: Items, inputs: Inputs): Looked {
   const spans = list.items.map((item) => spanOf(fact, item));
   const end = endOf(within, spans, list.complete, inputs);
   const start = startOf(within, end, inputs);
+  const holds = where && list.items.length > 0 ? itemTest(where, fact, inputs) : undefined;
   const candidates = list.items.map((item, index): Candidate => {
     const span = spans[index]!;
     const timed =
@@ -47,11 +48,7 @@ export function lookAt({ of, where, within }: Items, inputs: Inputs): Looked {
             isDated(fact, item),
             and(inWindow(span, start, fact.at?.length === 1), amongNewest(index, spans, list, within)),
           );
-    return {
-      item,
-      span,
-      belongs: and(timed, where === undefined ? TRUE : fieldTruth(where, item, fact, inputs)),
-    };
+    return { item, span, belongs: holds === undefined ? timed : and(timed, holds(item)) };
   });
   const gap =
     fact.kind === 'measured' &&
@@ -133,24 +130,29 @@ function hasGap(spans: readonly Span[], start: number | undefined, end: number):
   return covered < end;
 }
 
-function fieldTruth(condition: FieldCondition, item: ItemRead, list: Fact, inputs: Inputs): Truth {
+type ItemTest = (item: ItemRead) => Truth;
+
+/** Makes a condition over the fields of an item ready to be asked of each of them. */
+function itemTest(condition: FieldCondition, list: Fact, inputs: Inputs): ItemTest {
+  const testOf = (one: FieldCondition): ItemTest => itemTest(one, list, inputs);
   if ('all' in condition) {
-    return condition.all.reduce<Truth>((sofar, one) => and(sofar, fieldTruth(one, item, list, inputs)), TRUE);
+    const tests = condition.all.map(testOf);
+    return (item) => tests.reduce<Truth>((sofar, test) => and(sofar, test(item)), TRUE);
   }
   if ('any' in condition) {
-    return condition.any.reduce<Truth>((sofar, one) => or(sofar, fieldTruth(one, item, list, inputs)), FALSE);
+    const tests = condition.any.map(testOf);
+    return (item) => tests.reduce<Truth>((sofar, test) => or(sofar, test(item)), FALSE);
   }
-  if ('not' in condition) return not(fieldTruth(condition.not, item, list, inputs));
-  const reading = item.get(condition.field);
-  const test = reading && fieldTest(condition, reading.fact, inputs);
-  return reading && test ? leafTruth(test, reading) : UNKNOWN;
-}
-
-function fieldTest(
-  { operator, value }: Extract<FieldCondition, { readonly field: string }>,
-  field: Pick<Fact, 'type'>,
-  inputs: Inputs,
-): LeafTest | undefined {
+  if ('not' in condition) {
+    const test = testOf(condition.not);
+    return (item) => not(test(item));
+  }
+  const { field, operator, value } = condition;
   const isReference = typeof value === 'object' && !Array.isArray(value) && 'parameter' in value;
-  return leafTest(field, operator, isReference ? inputs.parameter(value.parameter) : value);
+  const type = list.item?.[field];
+  const test = type && leafTest(type, operator, isReference ? inputs.parameter(value.parameter) : value);
+  return (item) => {
+    const reading = item.get(field);
+    return reading && test ? leafTruth(test, reading) : UNKNOWN;
+  };
 }

@@ -116,9 +116,14 @@ export function operandEnds(operand: Operand, inputs: Inputs): Interval {
 export const factsOf = (operands: readonly Operand[]): string[] =>
   operands.filter(isFactOperand).filter((operand) => operand !== 'asOf');
 
-/** Recorded where everything it reads is. */
-export const allRecorded = (facts: readonly string[], inputs: Inputs): Truth =>
-  facts.reduce<Truth>((sofar, id) => (sofar & inputs.reading(id).recorded) as Truth, TRUE);
+/** Recorded where every fact among its operands is. */
+export function allRecorded(operands: readonly Operand[], inputs: Inputs): Truth {
+  let all: number = TRUE;
+  for (const one of operands) {
+    if (typeof one === 'string' && one !== 'asOf') all &= inputs.reading(one).recorded;
+  }
+  return all as Truth;
+}
 
 /** Facts that are not exactly known: the default answer to what to ask. */
 export const inexact = (facts: readonly string[], inputs: Inputs): string[] =>
