@@ -2,13 +2,13 @@ import { type ConclusionRead, type Inputs, interval, NOTHING_CONCLUDED } from '.
 import { derive } from '../facts/derive.ts';
 import type { Moment } from '../facts/moment.ts';
 import { isOpen } from '../facts/plain.ts';
-import { type CaseReadings, readOption } from '../facts/readFacts.ts';
+import type { CaseReadings } from '../facts/readFacts.ts';
 import type { Interval, Reading } from '../facts/reading.ts';
-import { type Truth, truth } from '../facts/truth.ts';
+import { Readings } from '../facts/readings.ts';
+import { TRUE, type Truth, truth } from '../facts/truth.ts';
 import { type Board, mark } from '../plan/board.ts';
 import { leafTruth } from '../plan/leaf.ts';
 import { ALL, NOT, type Plan } from '../plan/plan.ts';
-import type { StockItem } from '../release/release.ts';
 
 /** Labels say the same at every moment, unless the case was recorded at none that can be used. */
 export const isUsual = ({ asOf, recordedAt, recordedInstant }: Moment): boolean =>
@@ -58,19 +58,33 @@ export class BoardRead implements Inputs {
   }
 
   /** Everything that is read beside one option. */
-  readingsOf(option: number, { facts }: StockItem): ReadonlyMap<string, Reading> {
-    const known =
-      this.read.get(option) ?? readOption(this.plan.optionFacts, this.patient, facts, true).readings;
-    this.read.set(option, known);
-    return known;
+  readingsOf(option: number): ReadonlyMap<string, Reading> {
+    const known = this.read.get(option);
+    if (known) return known;
+    const { readings, moment } = this.patient;
+    const row = readings.row.slice();
+    for (const { place, derivation } of this.plan.optionFacts.slots) {
+      const reading = this.beside(option, place)!;
+      // What a label says counts as recorded when the case was.
+      const isDated =
+        derivation === undefined && reading.recorded === TRUE && moment.recordedAt !== undefined;
+      row[place] = isDated ? { ...reading, at: moment.recordedAt } : reading;
+    }
+    const made = new Readings(this.plan.optionFacts, row, moment);
+    this.read.set(option, made);
+    return made;
   }
 
   /** What is read of a fact beside an option, but for when it was recorded. */
   readingOf(option: number, id: string): Reading | undefined {
+    const place = this.plan.optionFacts.places.get(id);
+    return place === undefined ? undefined : this.beside(option, place);
+  }
+
+  private beside(option: number, place: number): Reading | undefined {
     const before = this.option;
     this.option = option;
-    const place = this.plan.optionFacts.places.get(id);
-    const found = place === undefined ? undefined : this.at(place);
+    const found = this.at(place);
     this.option = before;
     return found;
   }

@@ -13,8 +13,8 @@ export interface OptionEvaluation {
   readonly title: string;
   readonly readings: ReadonlyMap<string, Reading>;
   readonly truths: Uint8Array;
-  /** What is known of one fact beside the option, without reading the others. */
-  known(fact: string): Pick<Reading, 'bounds' | 'cause'> | undefined;
+  /** What is known of one fact beside the option, when it was recorded left open, without reading the others. */
+  known(fact: string): Reading | undefined;
 }
 
 /** The item in the hand goes under this name beside the options. */
@@ -44,14 +44,14 @@ class OnBoard implements OptionEvaluation {
   }
 
   get readings(): ReadonlyMap<string, Reading> {
-    return this.board.readingsOf(this.option, this.item);
+    return this.board.readingsOf(this.option);
   }
 
   get truths(): Uint8Array {
     return this.board.truthsOf(this.option);
   }
 
-  known(fact: string): ReturnType<OptionEvaluation['known']> {
+  known(fact: string): Reading | undefined {
     return this.board.readingOf(this.option, fact);
   }
 }

@@ -51,7 +51,8 @@ export class Asker {
     for (const option of this.evaluation.options(set.release.id, rule.of)) {
       const truth = asked.parts.reduce<number>((sofar, { node: { at } }) => sofar & option.truths[at]!, TRUE);
       if (truth !== UNKNOWN) continue;
-      const beside = new Beside(this.evaluation, option);
+      const { truths } = option;
+      const beside = new Beside(this.evaluation, { truths, readings: { get: (id) => option.known(id) } });
       const { asks } = asked.once(beside, () => this.settle(asked.parts, beside));
       for (const ask of asks) found.set(ask.join(), ask);
     }

@@ -20,6 +20,7 @@ export class Asked<T> {
   readonly parts: readonly Part[];
   private readonly facts: readonly AskedFact[];
   private readonly known = new Map<string, T>();
+  private readonly codes: number[] = [];
 
   constructor(plan: Plan, parts: readonly Part[]) {
     this.parts = parts;
@@ -29,26 +30,31 @@ export class Asked<T> {
   /** What `work` gives, worked out once for all cases that are alike in everything it looks at. */
   once(beside: Beside, work: () => T): T {
     const { known } = this;
-    const key = this.state(beside);
-    const found = known.get(key) ?? work();
+    const state = this.state(beside);
+    const found = known.get(state);
+    if (found !== undefined) return found;
+    const made = work();
     if (known.size >= MOST_KEPT) known.clear();
-    known.set(key, found);
-    return found;
+    known.set(state, made);
+    return made;
   }
 
   /** The truth of each leaf, and all that bears on how an open one may come out. */
   private state(beside: Beside): string {
-    let state = '';
+    const { codes } = this;
+    let next = 0;
     for (const { fact, leaves } of this.facts) {
       let isOpen = false;
       for (const { at } of leaves) {
         const truth = beside.truths[at]!;
-        state += truth;
+        codes[next++] = truth;
         isOpen ||= truth === UNKNOWN;
       }
-      if (isOpen) state += beside.state(fact);
+      const state = isOpen ? beside.state(fact) : 0;
+      codes[next++] = state & 0xffff;
+      codes[next++] = state >>> 16;
     }
-    return state;
+    return String.fromCharCode(...codes);
   }
 }
 

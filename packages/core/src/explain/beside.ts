@@ -17,7 +17,7 @@ export class Beside {
   private readonly evaluation: Evaluation;
   private readonly inputs: Inputs;
   private readonly based = new Map<string, readonly string[]>();
-  private readonly states = new Map<string, string>();
+  private readonly states = new Map<string, number>();
 
   constructor(
     evaluation: Evaluation,
@@ -48,21 +48,27 @@ export class Beside {
     return found;
   }
 
-  /** All of an open fact that what is asked about it depends on, as text. */
-  state(fact: string): string {
+  /** A number for all of an open fact that what is asked about it depends on. */
+  state(fact: string): number {
     const found = this.states.get(fact) ?? this.findState(fact);
     this.states.set(fact, found);
     return found;
   }
 
-  private findState(id: string): string {
-    const { fact, recorded, bounds } = this.readings.get(id)!;
+  private findState(id: string): number {
+    const reading = this.readings.get(id)!;
+    const found = ofReading.get(reading);
+    if (found !== undefined) return found;
+    const { fact, recorded, bounds } = reading;
     const { plan } = this.evaluation;
     // An instant lies before the moment of the case, which means nothing to who asks only whether it is recorded.
     const isLookedAt =
       fact.type !== 'date-time' ||
       leavesOf(plan).some((leaf) => leaf?.fact === id && leaf.test.kind !== 'recorded');
-    return `(${recorded} ${isLookedAt ? textOf(bounds) : ''} ${this.baseFacts(id).join()})`;
+    const state = numberOf(`${recorded} ${isLookedAt ? textOf(bounds) : ''} ${this.baseFacts(id).join()}`);
+    // What follows from other facts is asked of those, whatever it reads as itself.
+    if (fact.from === undefined) ofReading.set(reading, state);
+    return state;
   }
 
   private findBaseFacts(fact: string): readonly string[] {
@@ -94,4 +100,21 @@ function textOf(bounds: Bounds): string {
     default:
       return '';
   }
+}
+
+/** Of readings that cases share. */
+const ofReading = new WeakMap<Reading, number>();
+
+/** So many states of facts are told apart again; of the others each time counts as another. */
+const MOST_STATES = 20_000;
+const numbers = new Map<string, number>();
+let last = 0;
+
+function numberOf(state: string): number {
+  const found = numbers.get(state);
+  if (found !== undefined) return found;
+  if (numbers.size >= MOST_STATES) numbers.clear();
+  last += 1;
+  numbers.set(state, last);
+  return last;
 }

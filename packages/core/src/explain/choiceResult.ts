@@ -1,9 +1,10 @@
 import type { Judged, JudgedChoice } from '../evaluate/choice.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { Reading } from '../facts/reading.ts';
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
-import type { ChoiceResult, OptionResult } from './assessment.ts';
+import type { ChoiceResult, FactReading, OptionResult } from './assessment.ts';
 import { factReading } from './factReading.ts';
-import { preparedOf } from './prepared.ts';
+import { freeze, preparedOf } from './prepared.ts';
 
 /** One stock list as the assessment shows it. */
 export function choiceResult(
@@ -12,42 +13,70 @@ export function choiceResult(
   choice: JudgedChoice,
   withFacts: boolean,
 ): ChoiceResult {
-  const own = new Set(set.release.facts.map(({ id }) => id));
-  const ofOptions = withFacts ? evaluation.plan.optionFacts.facts : [];
-  const shown = ofOptions.filter(({ id }) => own.has(id)).map(({ id }) => id);
+  const shown = withFacts ? shownOf(evaluation, set) : [];
+  const result = (judged: Judged): OptionResult => optionResult(evaluation, set, judged, shown);
   return {
     of: choice.of,
     provisional: choice.provisional,
-    options: choice.options.map((judged) => optionResult(evaluation, set, judged, shown)),
-    ...(choice.nothingLeft ? { nothingLeft: choice.nothingLeft.map(({ rule }) => rule.id) } : {}),
-    ...(choice.chosen ? { chosen: optionResult(evaluation, set, choice.chosen, shown) } : {}),
+    options: choice.options.map(result),
+    ...(choice.nothingLeft ? { nothingLeft: idsOf(choice.nothingLeft) } : {}),
+    ...(choice.chosen ? { chosen: result(choice.chosen) } : {}),
   };
 }
+
+/** The facts of options that a set knows. */
+function shownOf({ plan }: Evaluation, set: PlanSet): string[] {
+  const own = new Set(set.release.facts.map(({ id }) => id));
+  return plan.optionFacts.facts.flatMap(({ id }) => (own.has(id) ? [id] : []));
+}
+
+const NONE: readonly never[] = Object.freeze([]);
+
+/** Hardly any option has rules of each kind: those without share an empty list. */
+const idsOf = (rules: readonly PlanRule[]): readonly string[] =>
+  rules.length === 0 ? NONE : rules.map(({ rule }) => rule.id);
 
 function optionResult(
   evaluation: Evaluation,
   set: PlanSet,
-  judged: Judged,
+  { option, state, rank, excludedBy, undecided, preferredBy, remarkedBy }: Judged,
   shown: readonly string[],
 ): OptionResult {
-  const ids = (rules: readonly PlanRule[]): string[] => rules.map(({ rule }) => rule.id);
-  const { option } = judged;
-  const { texts } = preparedOf(set);
-  return {
-    id: option.id,
-    title: option.title,
-    state: judged.state,
-    ...(judged.rank === undefined ? {} : { rank: judged.rank }),
-    excludedBy: ids(judged.excludedBy),
-    undecided: ids(judged.undecided),
-    preferredBy: ids(judged.preferredBy),
-    remarks: judged.remarkedBy.map(({ rule }) => ({
+  const readings = { get: (id: string): Reading | undefined => option.known(id) };
+  const told = {
+    excludedBy: idsOf(excludedBy),
+    undecided: idsOf(undecided),
+    preferredBy: idsOf(preferredBy),
+    remarks: remarkedBy.map(({ rule }) => ({
       rule: rule.id,
-      summary: texts.expand(rule.advice?.summary ?? rule.title, option.readings, evaluation.zone),
+      summary: preparedOf(set).texts.expand(rule.advice?.summary ?? rule.title, readings, evaluation.zone),
     })),
-    facts: shown.flatMap((id) => {
-      const reading = option.readings.get(id);
-      return reading ? [factReading(reading)] : [];
-    }),
+    facts: shown.length === 0 ? NONE : factsShown(option.readings, shown),
   };
+  const { id, title } = option;
+  return rank === undefined ? { id, title, state, ...told } : { id, title, state, rank, ...told };
 }
+
+function factsShown(
+  readings: Pick<ReadonlyMap<string, Reading>, 'get'>,
+  shown: readonly string[],
+): FactReading[] {
+  const found: FactReading[] = [];
+  for (const id of shown) {
+    const reading = readings.get(id);
+    if (reading) found.push(reading.at === undefined ? ofStock(reading) : factReading(reading));
+  }
+  return found;
+}
+
+/** Of an option most is the same beside every patient, and is put down once. */
+function ofStock(reading: Reading): FactReading {
+  const found = kept.get(reading);
+  if (found !== undefined) return found;
+  const made = factReading(reading);
+  freeze(made);
+  kept.set(reading, made);
+  return made;
+}
+
+const kept = new WeakMap<Reading, FactReading>();
