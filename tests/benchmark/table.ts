@@ -32,13 +32,13 @@ const percent = (share: number): string =>
   share === 0 ? '0' : share < 0.001 ? '< 0.1 %' : `${(100 * share).toFixed(1)} %`;
 
 const speedOf = (name: string, { samples }: Measured): string => {
-  const base = samples.get(WAYS.rulesEngine)!.median;
-  const own = name === FROM_OBJECTS ? readAndJudged(samples) : samples.get(name)?.median;
+  const base = samples.get(WAYS.rulesEngine)!.low;
+  const own = name === FROM_OBJECTS ? readAndJudged(samples) : samples.get(name)?.low;
   return own === undefined ? '–' : ratio(base / own);
 };
 
 const readAndJudged = (samples: Measured['samples']): number =>
-  samples.get(WAYS.reading)!.median + samples.get(WAYS.columns)!.median;
+  samples.get(WAYS.reading)!.low + samples.get(WAYS.columns)!.low;
 
 const peerOf = (name: string, { wrong }: Measured): Wrong | undefined =>
   Object.entries(wrong).find(([peer]) => name.startsWith(peer))?.[1];
@@ -62,14 +62,16 @@ export function markdown(measured: readonly Measured[]): string {
   return [line(head), line(head.map((_, at) => (at === 0 ? '---' : '--:'))), ...rows.map(line)].join('\n');
 }
 
-/** The same for a terminal, in microseconds a case with the middle half of all rounds. */
+/** The same for a terminal, in microseconds a case. */
 export function plainTable({ name, samples, wrong, undetermined, many }: Measured): string {
-  const time = ({ median, low, high }: Sample): string =>
-    `${ratio(median).padStart(9)} µs  (${ratio(low)} to ${ratio(high)})`;
-  const lines = [...samples.values()].map((sample) => `  ${sample.name.padEnd(62)} ${time(sample)}`);
+  const timeOf = ({ low, median, high }: Sample): string =>
+    `${ratio(low).padStart(9)} µs  (median ${ratio(median)}, upper quartile ${ratio(high)})`;
+  const lines = [...samples.values()].map((sample) => `  ${sample.name.padEnd(62)} ${timeOf(sample)}`);
   for (const { cases, read, judge } of many) {
-    lines.push(`  ${`${cases.toLocaleString('en')} cases at once, read before`.padEnd(62)} ${time(judge)}`);
-    lines.push(`  ${`${cases.toLocaleString('en')} cases at once, their reading`.padEnd(62)} ${time(read)}`);
+    lines.push(`  ${`${cases.toLocaleString('en')} cases at once, read before`.padEnd(62)} ${timeOf(judge)}`);
+    lines.push(
+      `  ${`${cases.toLocaleString('en')} cases at once, their reading`.padEnd(62)} ${timeOf(read)}`,
+    );
   }
   for (const [peer, shares] of Object.entries(wrong)) {
     const words = [...SHARES, 'firesOnDetermined' as const].map((share) => percent(shares[share]));
