@@ -28,7 +28,9 @@ export class ConditionTable {
   readonly constants: [number, Truth][] = [];
   readonly problems: string[] = [];
   size = 0;
+  /** Where gates and local choices stand, and by fact where its leaves stand. */
   private readonly places = new Map<string, number>();
+  private readonly ofFact = new Map<string, Map<string, number>>();
   private readonly perOption = new Set<number>();
   private readonly leaves = { patient: [] as Leaf[], option: [] as Leaf[] };
   private readonly gates = { patient: [] as number[], option: [] as number[] };
@@ -87,16 +89,16 @@ export class ConditionTable {
     }
     const known = this.places.get(key);
     if (known !== undefined) return known;
-    const place = this.place(key, perOption);
+    const place = this.place(perOption);
+    this.places.set(key, place);
     this.gates[perOption ? 'option' : 'patient'].push(op, place, of.length, ...of.map(({ at }) => at));
     return place;
   }
 
   /** A new place. */
-  private place(key: string, perOption: boolean): number {
+  private place(perOption: boolean): number {
     const at = this.size;
     this.size += 1;
-    this.places.set(key, at);
     if (perOption) this.perOption.add(at);
     return at;
   }
@@ -105,15 +107,20 @@ export class ConditionTable {
     const fact = names.facts.get(leaf.fact);
     if (!fact) return this.fault(`${where}: the fact ${leaf.fact} is not known`);
     const expected = leaf.value === undefined ? undefined : this.resolve(leaf.value, names, where);
-    const test = leafTest(fact, leaf.operator, expected);
-    if (!test)
-      return this.fault(`${where}: ${leaf.fact} ${leaf.operator} does not fit the type ${fact.type}`);
     const key = `${leaf.operator}:${textOf(expected)}`;
-    const whole = `leaf:${fact.id}:${key}`;
-    let at = this.places.get(whole);
+    let own = this.ofFact.get(fact.id);
+    if (own === undefined) {
+      own = new Map();
+      this.ofFact.set(fact.id, own);
+    }
+    let at = own.get(key);
     if (at === undefined) {
+      const test = leafTest(fact, leaf.operator, expected);
+      if (!test)
+        return this.fault(`${where}: ${leaf.fact} ${leaf.operator} does not fit the type ${fact.type}`);
       const perOption = names.perOption.has(fact.id);
-      at = this.place(whole, perOption);
+      at = this.place(perOption);
+      own.set(key, at);
       const place = names.places.get(fact.id)!;
       this.leaves[perOption ? 'option' : 'patient'].push({ at, fact: fact.id, place, test, key });
     }
@@ -164,7 +171,8 @@ export class ConditionTable {
   private constant(key: string, truth: Truth): number {
     const known = this.places.get(key);
     if (known !== undefined) return known;
-    const at = this.place(key, false);
+    const at = this.place(false);
+    this.places.set(key, at);
     this.constants.push([at, truth]);
     return at;
   }

@@ -20,11 +20,10 @@ function inOrder(value: unknown): unknown {
   if (typeof value === 'number') return Number.isFinite(value) ? value + 0 : ODD;
   if (typeof value !== 'object' || 'toJSON' in value) return ODD;
   if (Array.isArray(value)) {
-    const copy: unknown[] = [];
-    for (const inner of value) {
-      const own = inOrder(inner);
-      if (own === ODD) return ODD;
-      copy.push(own);
+    const copy: unknown[] = value.slice();
+    for (let at = 0; at < copy.length; at += 1) {
+      copy[at] = inOrder(copy[at]);
+      if (copy[at] === ODD) return ODD;
     }
     return copy;
   }
