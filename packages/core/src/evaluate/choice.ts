@@ -1,8 +1,8 @@
 import type { ChoiceResult, OptionState } from '../explain/assessment.ts';
 import { and, FALSE, TRUE, type Truth, UNKNOWN } from '../facts/truth.ts';
-import type { PlanRule, PlanSet } from '../plan/plan.ts';
+import type { Node, PlanRule, PlanSet } from '../plan/plan.ts';
 import { CHOSEN, type OptionEvaluation } from './options.ts';
-import { type RuleTruths, truthIn } from './outcomes.ts';
+import type { RuleTruths } from './outcomes.ts';
 
 /** How one option stands: which rules exclude it, may exclude it, prefer it, or have a remark. */
 export interface Judged {
@@ -23,7 +23,7 @@ export interface JudgedChoice extends Pick<ChoiceResult, 'of' | 'provisional'> {
 
 interface OwnRule {
   readonly plan: PlanRule;
-  /** Truth of scope and `when`: whether the rule is about this patient. */
+  /** Truth of scope and `when`: whether the rule is about this patient; true or unknown. */
   readonly speaks: Truth;
 }
 
@@ -38,9 +38,13 @@ export function judge(
   options: readonly OptionEvaluation[],
   speaks: Truth,
 ): JudgedChoice | undefined {
-  const own = set.rules.flatMap((plan, index): OwnRule[] => {
+  const own: OwnRule[] = [];
+  set.rules.forEach((plan, index) => {
+    if (plan.rule.of !== kind) return;
     const { outcome, scope, when } = truths[index]!;
-    return plan.rule.of === kind && outcome !== 'switched-off' ? [{ plan, speaks: and(scope, when) }] : [];
+    const ofPatient = and(scope, when);
+    // A rule that is not about this patient says nothing of any option.
+    if (outcome !== 'switched-off' && ofPatient !== FALSE) own.push({ plan, speaks: ofPatient });
   });
   const excluding = own.filter(({ plan }) => plan.excludes !== undefined);
   const preferring = own.filter(({ plan }) => plan.prefers !== undefined);
@@ -69,8 +73,7 @@ export function judge(
   };
 }
 
-const exclusionTruth = ({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth =>
-  plan.excludes === undefined ? FALSE : and(speaks, truthIn(option.truths)(plan.excludes));
+const truthBeside = ({ truths }: OptionEvaluation, { at }: Node): Truth => truths[at] as Truth;
 
 interface ByPart {
   readonly excluding: readonly OwnRule[];
@@ -82,7 +85,7 @@ function judgeOption({ excluding, preferring, remarking }: ByPart, option: Optio
   const excludedBy: PlanRule[] = [];
   const undecided: PlanRule[] = [];
   for (const rule of excluding) {
-    const truth = exclusionTruth(rule, option);
+    const truth = and(rule.speaks, truthBeside(option, rule.plan.excludes!));
     if (truth === TRUE) excludedBy.push(rule.plan);
     else if (truth === UNKNOWN) undecided.push(rule.plan);
   }
@@ -92,28 +95,28 @@ function judgeOption({ excluding, preferring, remarking }: ByPart, option: Optio
     state: excludedBy.length > 0 ? 'ruled-out' : held ? 'held' : undecided.length > 0 ? 'to-confirm' : 'open',
     excludedBy,
     undecided,
-    preferredBy: preferring.flatMap((rule) =>
-      rule.plan.prefers && 'options' in rule.plan.prefers && preferenceTruth(rule, option) !== FALSE
-        ? [rule.plan]
-        : [],
+    preferredBy: plansOf(
+      preferring.filter((rule) => 'options' in rule.plan.prefers! && preferenceTruth(rule, option) !== FALSE),
     ),
-    remarkedBy: remarking.flatMap(({ plan, speaks }) =>
-      and(speaks, truthIn(option.truths)(plan.remarks)) === TRUE ? [plan] : [],
+    remarkedBy: plansOf(
+      remarking.filter(({ plan, speaks }) => speaks === TRUE && truthBeside(option, plan.remarks!) === TRUE),
     ),
   };
 }
 
+const plansOf = (rules: readonly OwnRule[]): PlanRule[] => rules.map(({ plan }) => plan);
+
 /** Unknown where it is not decided whether, or by how much, the option is preferred. */
 function preferenceTruth({ plan, speaks }: OwnRule, option: OptionEvaluation): Truth {
-  if (plan.prefers === undefined || speaks === FALSE) return FALSE;
-  if ('options' in plan.prefers) return and(speaks, truthIn(option.truths)(plan.prefers.options));
+  if (plan.prefers === undefined) return FALSE;
+  if ('options' in plan.prefers) return and(speaks, truthBeside(option, plan.prefers.options));
   return and(speaks, option.known(plan.prefers.lowest)?.cause === undefined ? TRUE : UNKNOWN);
 }
 
 /** Smaller is better; an undetermined preference counts as one. */
 function preferenceKey(rule: OwnRule, option: OptionEvaluation): number {
   const { prefers } = rule.plan;
-  if (prefers === undefined || rule.speaks === FALSE) return 0;
+  if (prefers === undefined) return 0;
   if ('options' in prefers) return preferenceTruth(rule, option) === FALSE ? 1 : 0;
   const reading = option.known(prefers.lowest);
   return reading?.bounds.kind === 'interval' && reading.cause === undefined ? reading.bounds.low : Infinity;

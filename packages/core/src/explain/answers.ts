@@ -14,25 +14,7 @@ const MOST_COMBINED_CODES = 6;
  * Every way in which the leaves over one fact can come out once the fact is known: the values that the leaves can
  * tell apart, and the empty record where a leaf asks whether anything is recorded.
  */
-export function patternsOf(reading: Reading, leaves: readonly Leaf[]): readonly Pattern[] {
-  // Most rules look at a fact once.
-  const places = leaves.length === 1 ? leaves[0]!.at : leaves.map(({ at }) => at).join();
-  const known = kept.get(reading);
-  const found = known?.get(places);
-  if (found) return found;
-  const patterns = findPatterns(reading, leaves);
-  if (known) known.set(places, patterns);
-  else kept.set(reading, new Map([[places, patterns]]));
-  return patterns;
-}
-
-/**
- * By reading and by the places of its leaves: rules share facts, and what is read where cases say nothing is one
- * reading for all of them. A reading is of one plan, so that a place means one leaf; it goes, and this with it.
- */
-const kept = new WeakMap<Reading, Map<number | string, readonly Pattern[]>>();
-
-function findPatterns(reading: Reading, leaves: readonly Leaf[]): Pattern[] {
+export function patternsOf(reading: Reading, leaves: readonly Leaf[]): Pattern[] {
   const tests = leaves.map(({ test }) => test);
   const found = new Map<string, Pattern>();
   for (const answer of answersTo(reading, tests)) {

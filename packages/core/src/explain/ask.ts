@@ -1,11 +1,11 @@
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { RuleTruths } from '../evaluate/outcomes.ts';
 import { TRUE, UNKNOWN } from '../facts/truth.ts';
-import type { PlanRule, PlanSet } from '../plan/plan.ts';
+import type { Node, PlanRule, PlanSet } from '../plan/plan.ts';
 import { Asked } from './asked.ts';
 import { Beside } from './beside.ts';
 import { freeze } from './prepared.ts';
-import { type Part, Trial } from './settle.ts';
+import { type Part, settlers } from './settle.ts';
 import { leavesOf } from './shown.ts';
 
 /** What would settle one undetermined rule, in facts that somebody can be asked for. */
@@ -16,9 +16,8 @@ export interface RuleAsk {
   readonly first: RuleAsk['asks'];
 }
 
-/** What is asked of a rule, and of one option that it judges. */
-const ofRules = new WeakMap<PlanRule, Asked<RuleAsk>>();
-const ofOptions = new WeakMap<PlanRule, Asked<RuleAsk>>();
+/** What is asked of a rule, and, by what it looks for in them, of the options that it judges. */
+const known = new WeakMap<PlanRule | Node, Asked<RuleAsk>>();
 
 export class Asker {
   private readonly evaluation: Evaluation;
@@ -33,7 +32,7 @@ export class Asker {
   /** An undetermined rule. */
   rule(set: PlanSet, plan: PlanRule, truths: RuleTruths): RuleAsk {
     const { patient } = this;
-    const asked = this.asked(ofRules, set, plan, plan.expect && { node: plan.expect, negated: true });
+    const asked = this.asked(plan, set, plan, plan.expect && { node: plan.expect, negated: true });
     return asked.once(patient, () => {
       const found = this.settle(asked.parts, patient);
       const gate = truths.scope === UNKNOWN ? this.ofScope(scopeOf(set, plan)) : [];
@@ -46,7 +45,7 @@ export class Asker {
     const { rule, prefers } = plan;
     const node = plan.excludes ?? (prefers && 'options' in prefers ? prefers.options : undefined);
     if (node === undefined || rule.of === undefined) return [];
-    const asked = this.asked(ofOptions, set, plan, { node });
+    const asked = this.asked(node, set, plan, { node });
     const found = new Map<string, readonly string[]>();
     for (const option of this.evaluation.options(set.release.id, rule.of)) {
       const truth = asked.parts.reduce<number>((sofar, { node: { at } }) => sofar & option.truths[at]!, TRUE);
@@ -59,32 +58,29 @@ export class Asker {
     return minimal([...found.values()]);
   }
 
-  private asked(
-    known: WeakMap<PlanRule, Asked<RuleAsk>>,
-    set: PlanSet,
-    plan: PlanRule,
-    own: Part | undefined,
-  ): Asked<RuleAsk> {
-    const found = known.get(plan);
+  private asked(key: PlanRule | Node, set: PlanSet, plan: PlanRule, own: Part | undefined): Asked<RuleAsk> {
+    const found = known.get(key);
     if (found !== undefined) return found;
     const parts: Part[] = scopeOf(set, plan);
     if (plan.when) parts.push({ node: plan.when });
     if (own) parts.push(own);
     const made = new Asked<RuleAsk>(this.evaluation.plan, parts);
-    known.set(plan, made);
+    known.set(key, made);
     return made;
   }
 
   /** What is asked about a scope that the rules of a set share is worked out once. */
   private ofScope(scope: readonly Part[]): RuleAsk['asks'] {
     const key = scope.map(({ node }) => node.at).join();
-    const known = this.scopes.get(key) ?? this.settle(scope, this.patient).asks;
-    this.scopes.set(key, known);
-    return known;
+    const found = this.scopes.get(key) ?? this.settle(scope, this.patient).asks;
+    this.scopes.set(key, found);
+    return found;
   }
 
   private settle(parts: readonly Part[], beside: Beside): RuleAsk {
-    const { some, all } = new Trial(beside.truths, leavesOf(this.evaluation.plan)).settlers(
+    const { some, all } = settlers(
+      beside.truths,
+      leavesOf(this.evaluation.plan),
       parts,
       beside.readings,
       (fact) => beside.baseFacts(fact).length > 0,

@@ -88,19 +88,9 @@ export class Beside {
   }
 }
 
-/** What bounds say, as far as conditions look at it. */
-function textOf(bounds: Bounds): string {
-  switch (bounds.kind) {
-    case 'interval':
-      return `${bounds.low},${bounds.high}`;
-    case 'possible':
-      return bounds.possible.join();
-    case 'answers':
-      return [...bounds.answers].join();
-    default:
-      return '';
-  }
-}
+/** What bounds say, as text. */
+const textOf = (bounds: Bounds): string =>
+  (bounds.kind === 'answers' ? [...bounds.answers] : Object.values(bounds)).join();
 
 /** Of readings that cases share. */
 const ofReading = new WeakMap<Reading, number>();

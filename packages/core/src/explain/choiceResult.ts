@@ -2,9 +2,9 @@ import type { Judged, JudgedChoice } from '../evaluate/choice.ts';
 import type { Evaluation } from '../evaluate/evaluate.ts';
 import type { Reading } from '../facts/reading.ts';
 import type { PlanRule, PlanSet } from '../plan/plan.ts';
-import type { ChoiceResult, FactReading, OptionResult } from './assessment.ts';
+import type { ChoiceResult, OptionResult } from './assessment.ts';
 import { factReading } from './factReading.ts';
-import { freeze, preparedOf } from './prepared.ts';
+import { preparedOf } from './prepared.ts';
 
 /** One stock list as the assessment shows it. */
 export function choiceResult(
@@ -51,32 +51,11 @@ function optionResult(
       rule: rule.id,
       summary: preparedOf(set).texts.expand(rule.advice?.summary ?? rule.title, readings, evaluation.zone),
     })),
-    facts: shown.length === 0 ? NONE : factsShown(option.readings, shown),
+    facts: shown.flatMap((id) => {
+      const reading = option.readings.get(id);
+      return reading ? factReading(reading) : [];
+    }),
   };
   const { id, title } = option;
   return rank === undefined ? { id, title, state, ...told } : { id, title, state, rank, ...told };
 }
-
-function factsShown(
-  readings: Pick<ReadonlyMap<string, Reading>, 'get'>,
-  shown: readonly string[],
-): FactReading[] {
-  const found: FactReading[] = [];
-  for (const id of shown) {
-    const reading = readings.get(id);
-    if (reading) found.push(reading.at === undefined ? ofStock(reading) : factReading(reading));
-  }
-  return found;
-}
-
-/** Of an option most is the same beside every patient, and is put down once. */
-function ofStock(reading: Reading): FactReading {
-  const found = kept.get(reading);
-  if (found !== undefined) return found;
-  const made = factReading(reading);
-  freeze(made);
-  kept.set(reading, made);
-  return made;
-}
-
-const kept = new WeakMap<Reading, FactReading>();

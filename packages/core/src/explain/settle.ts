@@ -30,50 +30,47 @@ interface OpenFact {
 type Gate = Exclude<Node, { readonly kind: 'fact' | 'parameter' | 'named' }>;
 
 /**
- * Tries out, in one table of truths, what answers to which facts would settle a conjunction. The table is left as it
- * was, so that one copy of a case's truths serves all its rules.
+ * Tries out what answers to which facts would settle a conjunction. Exact as long as the facts behind the leaves do
+ * not share an input; `askable` says which of them anybody can still answer.
  */
-export class Trial {
+export function settlers(
+  truths: Uint8Array,
+  leafAt: readonly (Leaf | undefined)[],
+  parts: readonly Part[],
+  readings: Pick<ReadonlyMap<string, Reading>, 'get'>,
+  askable: (fact: string) => boolean,
+): Settlers {
+  const trial = new Trial(truths, leafAt, parts);
+  const open = trial.facts.filter(({ fact }) => askable(fact));
+  if (open.length > MOST_FACTS) return { some: [open.map(({ fact }) => fact)] };
+  for (const one of open) one.patterns = patternsOf(readings.get(one.fact)!, one.leaves);
+  const some: number[] = [];
+  let all: number | undefined;
+  for (const subset of subsetsBySize(open.length)) {
+    const isMinimal = !some.some((known) => (known & subset) === known);
+    if (!isMinimal && all !== undefined) continue;
+    const settled = trial.tryOut(chosen(open, subset), isMinimal, all === undefined);
+    if (isMinimal && settled.some) some.push(subset);
+    if (all === undefined && settled.every) all = subset;
+  }
+  const factsOf = (subset: number): string[] => chosen(open, subset).map(({ fact }) => fact);
+  return all === undefined ? { some: some.map(factsOf) } : { some: some.map(factsOf), all: factsOf(all) };
+}
+
+/** A table of truths of its own, the leaves of which are filled with answers. */
+class Trial {
+  readonly facts: OpenFact[] = [];
   private readonly truths: Uint8Array;
   private readonly leafAt: readonly (Leaf | undefined)[];
-  private parts: readonly Part[] = [];
-  private facts: OpenFact[] = [];
+  private readonly parts: readonly Part[];
   /** The open gates, each after those it rests on. */
-  private gates: Gate[] = [];
+  private readonly gates: Gate[] = [];
 
-  constructor(truths: Uint8Array, leafAt: readonly (Leaf | undefined)[]) {
+  constructor(truths: Uint8Array, leafAt: readonly (Leaf | undefined)[], parts: readonly Part[]) {
     this.truths = truths.slice();
     this.leafAt = leafAt;
-  }
-
-  /**
-   * Exact as long as the facts behind the leaves do not share an input; `askable` says which of them anybody can
-   * still answer.
-   */
-  settlers(
-    parts: readonly Part[],
-    readings: Pick<ReadonlyMap<string, Reading>, 'get'>,
-    askable: (fact: string) => boolean,
-  ): Settlers {
     this.parts = parts;
-    this.facts = [];
-    this.gates = [];
     for (const { node } of parts) this.visit(node);
-    const open = this.facts.filter(({ fact }) => askable(fact));
-    if (open.length > MOST_FACTS) return { some: [open.map(({ fact }) => fact)] };
-    for (const one of open) one.patterns = patternsOf(readings.get(one.fact)!, one.leaves);
-    const some: number[] = [];
-    let all: number | undefined;
-    for (const subset of subsetsBySize(open.length)) {
-      const isMinimal = !some.some((known) => (known & subset) === known);
-      if (!isMinimal && all !== undefined) continue;
-      const settled = this.tryOut(chosen(open, subset), isMinimal, all === undefined);
-      if (isMinimal && settled.some) some.push(subset);
-      if (all === undefined && settled.every) all = subset;
-    }
-    for (const { at } of this.gates) this.truths[at] = UNKNOWN;
-    const factsOf = (subset: number): string[] => chosen(open, subset).map(({ fact }) => fact);
-    return all === undefined ? { some: some.map(factsOf) } : { some: some.map(factsOf), all: factsOf(all) };
   }
 
   /** Notes the open facts, with their open leaves, and the open gates below a node. */
@@ -91,7 +88,7 @@ export class Trial {
   }
 
   /** Whether some, and whether every, combination of answers settles all parts; goes on until what is asked is known. */
-  private tryOut(
+  tryOut(
     subset: readonly OpenFact[],
     asksSome: boolean,
     asksEvery: boolean,
