@@ -38,8 +38,11 @@ export class Explained {
 
   /** A set with the truths of its rules; its options are judged when somebody looks at them. */
   judged(set: PlanSet): JudgedSet {
-    const known = this.sets.get(set) ?? judgeSet(this.evaluation, set);
-    this.sets.set(set, known);
+    let known = this.sets.get(set);
+    if (!known) {
+      known = judgeSet(this.evaluation, set);
+      this.sets.set(set, known);
+    }
     return known;
   }
 

@@ -50,11 +50,8 @@ export class Prepared {
   }
 
   rule(index: number): PreparedRule {
-    const known = this.rules[index];
-    if (known !== undefined) return known;
-    const made = this.prepare(this.set.rules[index]!);
-    this.rules[index] = made;
-    return made;
+    this.rules[index] ??= this.prepare(this.set.rules[index]!);
+    return this.rules[index];
   }
 
   /** The first conclusion has place 0; what is no conclusion, or the default, comes after all others. */
@@ -105,7 +102,10 @@ const known = new WeakMap<PlanSet, Prepared>();
 
 /** Worked out once a rule set of a plan. */
 export function preparedOf(set: PlanSet): Prepared {
-  const found = known.get(set) ?? new Prepared(set);
-  known.set(set, found);
+  let found = known.get(set);
+  if (!found) {
+    found = new Prepared(set);
+    known.set(set, found);
+  }
   return found;
 }
