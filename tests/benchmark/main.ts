@@ -43,7 +43,7 @@ say(`${plainTable(onShipped)}\n`);
 
 const small = invented(80, first, options);
 const [parse, judge] = await besideParsing(real, options.rounds);
-say(`reading a shipped case with JSON.parse ${ratio(parse.low)} µs, judging it ${ratio(judge.low)} µs\n`);
+say(`reading a shipped case with JSON.parse ${ratio(parse.median)} µs, judging it ${ratio(judge.median)} µs\n`);
 const found = goals({
   measured,
   exact,
@@ -63,7 +63,7 @@ for (const { what, wanted, found: was, held } of found) {
 }
 const whole = await wholeAnalysis('indication', 3);
 say(
-  `\nthe whole analysis of ${whole.rules} shipped rules, patients made up and assessed: ${ratio(whole.time.low)} ms`,
+  `\nthe whole analysis of ${whole.rules} shipped rules, patients made up and assessed: ${ratio(whole.time.median)} ms`,
 );
 
 if (options.stream > 0) {

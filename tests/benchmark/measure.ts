@@ -11,15 +11,11 @@ export interface Lap {
   readonly run: () => unknown;
 }
 
-/**
- * Time on a processor, in microseconds a case. What is compared is the lower quartile of all rounds: other programs in
- * the caches and on the memory bus only ever add to a lap, and they do not add the same to each.
- */
+/** Time on a processor, in microseconds a case; the middle half of all rounds lies between the quartiles. */
 export interface Sample {
   readonly name: string;
-  readonly low: number;
   readonly median: number;
-  /** The upper quartile. */
+  readonly low: number;
   readonly high: number;
 }
 

@@ -26,7 +26,7 @@ export const machine = (): string =>
 export function section(table: string, { rules, cases, seeds, missing, rounds }: Arguments): string {
   return `${table}
 
-A number under a set is a speed, in multiples of json-rules-engine on the same set: processor time, all engines in turn in one process, lower quartiles of ${rounds} rounds, each lap warmed by its own work. The last three columns are shares of all outcomes, on ${rules[0]} rules / on the shipped rules. Run with rules ${rules.join(', ')}, cases ${cases.join(', ')}, seeds ${seeds.join(', ')}, ${missing * 100} % of facts missing, on: ${machine()}.`;
+A number under a set is a speed, in multiples of json-rules-engine on the same set: processor time, all engines in turn in one process, medians of ${rounds} rounds, each lap warmed by its own work. The last three columns are shares of all outcomes, on ${rules[0]} rules / on the shipped rules. Run with rules ${rules.join(', ')}, cases ${cases.join(', ')}, seeds ${seeds.join(', ')}, ${missing * 100} % of facts missing, on: ${machine()}.`;
 }
 
 /** Replaces what stands between the two marks; throws where they are missing. */

@@ -32,13 +32,13 @@ const percent = (share: number): string =>
   share === 0 ? '0' : share < 0.001 ? '< 0.1 %' : `${(100 * share).toFixed(1)} %`;
 
 const speedOf = (name: string, { samples }: Measured): string => {
-  const base = samples.get(WAYS.rulesEngine)!.low;
-  const own = name === FROM_OBJECTS ? readAndJudged(samples) : samples.get(name)?.low;
+  const base = samples.get(WAYS.rulesEngine)!.median;
+  const own = name === FROM_OBJECTS ? readAndJudged(samples) : samples.get(name)?.median;
   return own === undefined ? '–' : ratio(base / own);
 };
 
 const readAndJudged = (samples: Measured['samples']): number =>
-  samples.get(WAYS.reading)!.low + samples.get(WAYS.columns)!.low;
+  samples.get(WAYS.reading)!.median + samples.get(WAYS.columns)!.median;
 
 const peerOf = (name: string, { wrong }: Measured): Wrong | undefined =>
   Object.entries(wrong).find(([peer]) => name.startsWith(peer))?.[1];
@@ -62,10 +62,10 @@ export function markdown(measured: readonly Measured[]): string {
   return [line(head), line(head.map((_, at) => (at === 0 ? '---' : '--:'))), ...rows.map(line)].join('\n');
 }
 
-/** The same for a terminal, in microseconds a case. */
+/** The same for a terminal, in microseconds a case with the middle half of all rounds. */
 export function plainTable({ name, samples, wrong, undetermined, many }: Measured): string {
   const timeOf = ({ low, median, high }: Sample): string =>
-    `${ratio(low).padStart(9)} µs  (median ${ratio(median)}, upper quartile ${ratio(high)})`;
+    `${ratio(median).padStart(9)} µs  (${ratio(low)} to ${ratio(high)})`;
   const lines = [...samples.values()].map((sample) => `  ${sample.name.padEnd(62)} ${timeOf(sample)}`);
   for (const { cases, read, judge } of many) {
     lines.push(`  ${`${cases.toLocaleString('en')} cases at once, read before`.padEnd(62)} ${timeOf(judge)}`);
