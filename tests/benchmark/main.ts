@@ -43,7 +43,9 @@ say(`${plainTable(onShipped)}\n`);
 
 const small = invented(80, first, options);
 const [parse, judge] = await besideParsing(real, options.rounds);
-say(`reading a shipped case with JSON.parse ${ratio(parse.median)} µs, judging it ${ratio(judge.median)} µs\n`);
+say(
+  `reading a shipped case with JSON.parse ${ratio(parse.median)} µs, judging it ${ratio(judge.median)} µs\n`,
+);
 const found = goals({
   measured,
   exact,
