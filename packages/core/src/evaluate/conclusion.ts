@@ -14,10 +14,11 @@ export function conclude(
   truthOf: TruthOf,
 ): ConclusionResult {
   const { conclusions = [], defaultConclusion } = set.release;
+  const reaching = reachingIn(set);
   const possible: string[] = [];
   let current: { readonly id: string; readonly title: string } | undefined;
   for (let at = 0; at < conclusions.length && current === undefined; at += 1) {
-    const { applies, isOpen } = reached(set.reaching[at]!, outcomeOf);
+    const { applies, isOpen } = reached(reaching[at]!, outcomeOf);
     if (applies) current = conclusions[at];
     else if (isOpen) possible.push(conclusions[at]!.id);
   }
@@ -28,6 +29,19 @@ export function conclude(
   possible.push(current.id);
   return { id: current.id, title: current.title, settled, possible };
 }
+
+/** By conclusion, in their precedence: places of the rules that give it. */
+function reachingIn(set: PlanSet): readonly (readonly number[])[] {
+  const known = reachingBySet.get(set);
+  if (known) return known;
+  const found = (set.release.conclusions ?? []).map(({ id }) =>
+    set.rules.flatMap(({ rule }, place) => (rule.concludes === id ? [place] : [])),
+  );
+  reachingBySet.set(set, found);
+  return found;
+}
+
+const reachingBySet = new WeakMap<PlanSet, readonly (readonly number[])[]>();
 
 /** Whether one of some rules applies, or is undetermined. */
 function reached(rules: readonly number[], outcomeOf: (rule: number) => Outcome) {

@@ -86,9 +86,6 @@ export function compile(given: readonly Release[], options: CompileOptions = {})
       population: release.population && table.enter(release.population.when, names, where),
       gate: release.scope && table.enter(release.scope, names, where),
       rules: release.rules.map((rule) => enterRule(rule, names, table, `${where}/${rule.id}`)),
-      reaching: (release.conclusions ?? []).map(({ id }) =>
-        release.rules.flatMap(({ concludes }, rule) => (concludes === id ? [rule] : [])),
-      ),
       stock: release.stock,
     };
   });

@@ -75,8 +75,6 @@ export interface PlanSet {
   readonly population: Node | undefined;
   readonly gate: Node | undefined;
   readonly rules: readonly PlanRule[];
-  /** By conclusion, in their precedence: which rules give it. */
-  readonly reaching: readonly (readonly number[])[];
   readonly stock: Readonly<Record<string, readonly StockItem[]>>;
 }
 
