@@ -124,7 +124,7 @@ test('reloads without a server, with the draft, once it has been opened', async 
   const { length } = bench.complaints;
   await page.reload();
   await page.getByRole('link', { name: 'Our changes (1)' }).waitFor();
-  await page.getByRole('link', { name: 'Ledger' }).click();
+  await page.getByRole('link', { name: 'Ledger', exact: true }).click();
   await page.locator('.changes-line strong', { hasText: /^\d+ patients? chang/ }).waitFor();
   await page.getByRole('link', { name: 'A patient', exact: true }).click();
   await page.getByRole('heading', { name: 'A patient', exact: true }).waitFor();
