@@ -27,8 +27,8 @@ test('the count is what the evaluator finds: taking the change back re-inks ever
   const changed = await patientsChanged(page);
   await page.getByRole('link', { name: 'Ledger', exact: true }).click();
   await page.getByLabel('Show').selectOption('changed');
-  const inked = await page.locator('tr.changed').count();
-  expect(inked).toBe(changed);
+  // Lines are drawn a few with every frame.
+  await expect.poll(() => page.locator('tr.changed').count()).toBe(changed);
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.getByText('every mark is as published').waitFor();
   expect(await page.locator('td.inked').count()).toBe(0);
