@@ -39,3 +39,13 @@ test('cases that leave the same conditions open, but not the same values, are as
   expect(askedBy(plan, within(250))).toEqual([['volume'], ['asked']]);
   expect(askedBy(plan, within(150))).toEqual([['asked']]);
 });
+
+test('a copy of a set with other limits is asked by its own, whatever was asked by the set before', () => {
+  const [release] = releases;
+  const limited = [{ ...release!, scope: leaf('asked', 'equal', false) }];
+  const plan = compile(limited, { allow: ['draft'] });
+  const copy = { ...plan, sets: plan.sets.map((set) => ({ ...set, gate: undefined })) };
+  const before = askedBy(plan, within(250));
+  expect(askedBy(copy, within(250))).toEqual([['volume'], ['asked']]);
+  expect(before).not.toEqual([['volume'], ['asked']]);
+});

@@ -60,11 +60,12 @@ export class Asker {
 
   private asked(key: PlanRule | Node, set: PlanSet, plan: PlanRule, own: Part | undefined): Asked<RuleAsk> {
     const found = known.get(key);
-    if (found !== undefined) return found;
+    // A copy of a set may share its rules and have other limits.
+    if (found?.set === set) return found;
     const parts: Part[] = scopeOf(set, plan);
     if (plan.when) parts.push({ node: plan.when });
     if (own) parts.push(own);
-    const made = new Asked<RuleAsk>(this.evaluation.plan, parts);
+    const made = new Asked<RuleAsk>(this.evaluation.plan, set, parts);
     known.set(key, made);
     return made;
   }

@@ -1,5 +1,5 @@
 import { UNKNOWN } from '../facts/truth.ts';
-import type { Leaf, Node, Plan } from '../plan/plan.ts';
+import type { Leaf, Node, Plan, PlanSet } from '../plan/plan.ts';
 import type { Beside } from './beside.ts';
 import type { Part } from './settle.ts';
 import { leavesOf } from './shown.ts';
@@ -17,12 +17,14 @@ interface AskedFact {
  * differs from another, or from itself a moment ago, in what a few rules look at.
  */
 export class Asked<T> {
+  readonly set: PlanSet;
   readonly parts: readonly Part[];
   private readonly facts: readonly AskedFact[];
   private readonly known = new Map<string, T>();
   private readonly codes: number[] = [];
 
-  constructor(plan: Plan, parts: readonly Part[]) {
+  constructor(plan: Plan, set: PlanSet, parts: readonly Part[]) {
+    this.set = set;
     this.parts = parts;
     this.facts = factsOf(plan, parts);
   }
