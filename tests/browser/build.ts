@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import type { TestProject } from 'vitest/node';
+import { findChromium } from './chromium.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -17,7 +18,11 @@ const root = fileURLToPath(new URL('../../playground', import.meta.url));
 
 export default async function buildBench(project: TestProject): Promise<() => void> {
   const outDir = mkdtempSync(join(tmpdir(), 'bench-'));
-  await build({ root, logLevel: 'error', build: { outDir } });
+  const [chromium] = await Promise.all([
+    findChromium(),
+    build({ root, logLevel: 'error', build: { outDir } }),
+  ]);
+  project.provide('chromium', chromium);
   project.provide('builtBench', outDir);
   return () => rmSync(outDir, { recursive: true, force: true });
 }
