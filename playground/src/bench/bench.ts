@@ -134,12 +134,22 @@ export class Bench {
   async #quickly(set: string, amendment: string | undefined, stale: () => boolean): Promise<boolean> {
     const base = this.#baseOf(set);
     if (amendment === undefined || base === undefined) return false;
-    const judge = this.#quickOf(set).judge(JSON.parse(amendment) as AmendmentDocument);
+    const changes = JSON.parse(amendment) as AmendmentDocument;
+    const judge = this.#standsOnThese(changes) ? this.#quickOf(set).judge(changes) : undefined;
     const rows = await this.#seats.of(set);
     if (judge === undefined || rows === undefined) return false;
     const filling = new QuickFilling(judge, base);
     while (!stale() && filling.slice(rows, this.#post)) await pause();
     return true;
+  }
+
+  /** Whether the changes were made on the published rules as they are here. */
+  #standsOnThese({ amends }: AmendmentDocument): boolean {
+    return amends.every(({ set, version, digest }) =>
+      this.#opened.sets.some(
+        (own) => own.id === set && own.release.version === version && own.digest === digest,
+      ),
+    );
   }
 
   #quickOf(set: string): Quick {

@@ -1,13 +1,45 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
+/** Parts of pages that are to be made, in the order in which they were met. */
+const waiting: (() => void)[] = [];
+
+/** A page in the background draws no frames, and is made all the same. */
+const FRAME_AT_MOST_MS = 100;
+
+/** After the next frame and not within it: what is made within a frame is one task with its layout. */
+function afterFrame(act: () => void): void {
+  const instead = setTimeout(() => {
+    cancelAnimationFrame(frame);
+    act();
+  }, FRAME_AT_MOST_MS);
+  const frame = requestAnimationFrame(() => {
+    clearTimeout(instead);
+    setTimeout(act);
+  });
+}
+
+/** One part a frame, as what several make at one go the browser would lay out at one go too. */
+function next(): void {
+  afterFrame(() => {
+    waiting.shift()!();
+    if (waiting.length > 0) next();
+  });
+}
+
+function queue(make: () => void): () => void {
+  waiting.push(make);
+  if (waiting.length === 1) next();
+  return () => {
+    const at = waiting.indexOf(make);
+    // In its place, for a frame may be on its way to it.
+    if (at >= 0) waiting[at] = () => {};
+  };
+}
+
 /** A part of a page that is made after the part above it is, so that a long page holds the browser up for none of it. */
 export function Later({ children }: { children: () => ComponentChildren }) {
   const [due, setDue] = useState(false);
-  useEffect(() => {
-    // A timer and no message: several messages are taken in at one go.
-    const timer = setTimeout(() => setDue(true));
-    return () => clearTimeout(timer);
-  }, []);
+  useEffect(() => queue(() => setDue(true)), []);
   return due ? children() : null;
 }

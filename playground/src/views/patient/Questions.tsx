@@ -14,6 +14,14 @@ function withRead(sets: readonly string[]): ReadonlySet<string> {
   return found;
 }
 
+/** Fields that are made in one frame: their closed lists are long, and a browser lays out all of them. */
+const AT_ONCE = 6;
+
+const slices = (own: readonly Fact[]): readonly (readonly Fact[])[] =>
+  Array.from({ length: Math.ceil(own.length / AT_ONCE) }, (_, at) =>
+    own.slice(at * AT_ONCE, (at + 1) * AT_ONCE),
+  );
+
 /** The questions that the chosen sets read, by group of the dictionary; answered groups stand open. */
 export function Questions({ sets }: { sets: readonly string[] }) {
   const groups = opened.value?.dictionary.groups ?? [];
@@ -59,13 +67,16 @@ function Group({ title, own }: { title: string; own: readonly Fact[] }) {
           {answered} of {own.length} answered
         </span>
       </summary>
-      {seen && (
-        <Later>
-          {() =>
-            own.map((fact) => <Question key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} />)
-          }
-        </Later>
-      )}
+      {seen &&
+        slices(own).map((some) => (
+          <Later key={some[0]!.id}>
+            {() =>
+              some.map((fact) => (
+                <Question key={fact.id} fact={fact} value={facts[fact.id]} zone={timeZone} />
+              ))
+            }
+          </Later>
+        ))}
     </details>
   );
 }
