@@ -78,9 +78,10 @@ export {
   type Spared,
 } from './live/assessLive.ts';
 export type { CancelSignal, FactProvider, FetchFailure } from './live/provider.ts';
-export { CasesJudged, judgeCases, type RuleOverCases } from './many/judgeCases.ts';
+export { CasesJudged, judgeCases } from './many/judgeCases.ts';
 export { count as countCases, isIn as isInCases, type Planes } from './many/planes.ts';
 export { type CaseColumns, readCases } from './many/readCases.ts';
+export type { RuleOverCases } from './many/ruleBits.ts';
 export { type CompileOptions, compile, PlanError } from './plan/compile.ts';
 export { leafTruth } from './plan/leaf.ts';
 export {

@@ -1,20 +1,21 @@
 import type { Outcome } from '../explain/assessment.ts';
 import { FALSE, TRUE } from '../facts/truth.ts';
 import type { Leaf, Node, Plan, PlanRule, PlanSet } from '../plan/plan.ts';
-import { outcomeBits } from './outcomeBits.ts';
-import { always, count, isIn, joined, negated, noPlanes, type Planes, Room, without } from './planes.ts';
+import {
+  always,
+  both,
+  copied,
+  count,
+  isIn,
+  negated,
+  noPlanes,
+  type Planes,
+  Room,
+  Scratch,
+  without,
+} from './planes.ts';
 import type { CaseColumns } from './readCases.ts';
-
-/** One rule over many cases: a bit a case in exactly one of the four, or in none where it is switched off. */
-export interface RuleOverCases {
-  readonly scope: Planes;
-  readonly when: Planes;
-  readonly applies: Uint32Array;
-  readonly doesNotApply: Uint32Array;
-  readonly undetermined: Uint32Array;
-  readonly notInScope: Uint32Array;
-  readonly switchedOff: boolean;
-}
+import { RuleBits, type RuleOverCases } from './ruleBits.ts';
 
 /** Where things stand in a plan, looked up once for all the cases it judges. */
 interface Index {
@@ -49,6 +50,7 @@ export class CasesJudged {
   private readonly nodes: (Planes | undefined)[];
   private readonly rules = new Map<PlanRule, RuleOverCases>();
   private readonly room: Room;
+  private readonly scratch: Scratch;
   /** True for every case. */
   private readonly whole: Planes;
 
@@ -57,6 +59,7 @@ export class CasesJudged {
     this.columns = columns;
     this.index = indexOf(plan);
     this.room = new Room(columns.rows);
+    this.scratch = new Scratch(this.room);
     this.whole = always(columns.rows);
     this.nodes = new Array<Planes | undefined>(plan.size);
     const never = noPlanes(columns.rows);
@@ -104,10 +107,7 @@ export class CasesJudged {
 
   /** The truth of a condition over the patient, for every case. Not to be written into: others look at it too. */
   truthOf(node: Node | undefined): Planes {
-    if (node === undefined) return this.whole;
-    const known = this.nodes[node.at] ?? this.workOut(node);
-    this.nodes[node.at] = known;
-    return known;
+    return node === undefined ? this.whole : this.kept(node, 0);
   }
 
   private own(set: string) {
@@ -116,44 +116,67 @@ export class CasesJudged {
     return found;
   }
 
-  private workOut(node: Node): Planes {
+  /**
+   * The truth of a condition: planes that are kept, or those of the scratch at this depth, which stand until something
+   * else is worked out there. What is below it takes this depth and deeper ones.
+   */
+  private workOut(node: Node, depth: number): Planes {
+    const known = this.nodes[node.at];
+    if (known) return known;
     switch (node.kind) {
       case 'fact':
       case 'parameter':
         // What a local choice settles is known from the start.
-        return this.columns.leaf(this.index.leaves[node.at]!);
+        this.nodes[node.at] = this.columns.leaf(this.index.leaves[node.at]!);
+        return this.nodes[node.at]!;
       case 'named':
-        return this.truthOf(node.of[0]);
-      case 'not':
-        return negated(this.truthOf(node.of[0]), this.columns.rows, this.room.planes());
-      default:
-        return joined(
-          node.kind,
-          node.of.map((inner) => this.truthOf(inner)),
-          this.room,
-        );
+        // Several rules look at it.
+        return this.kept(node.of[0], depth);
+      case 'not': {
+        const inner = this.workOut(node.of[0], depth);
+        return negated(inner, this.columns.rows, this.scratch.at(depth));
+      }
+      default: {
+        let joined = this.workOut(node.of[0]!, depth);
+        for (let next = 1; next < node.of.length; next += 1) {
+          const right = this.workOut(node.of[next]!, depth + 1);
+          joined = both(node.kind, joined, right, this.scratch.at(depth));
+        }
+        return joined;
+      }
     }
   }
 
+  /** The truth of a condition that will be asked for again. */
+  private kept(node: Node, depth: number): Planes {
+    const known = this.nodes[node.at];
+    if (known) return known;
+    const found = this.workOut(node, depth);
+    const own = found === this.scratch.at(depth) ? copied(found, this.room.planes()) : found;
+    this.nodes[node.at] = own;
+    return own;
+  }
+
   private judge(set: PlanSet, plan: PlanRule): RuleOverCases {
-    const { room, whole } = this;
-    const expect = plan.expect && this.truthOf(plan.expect);
-    const when = expect ? negated(expect, this.columns.rows, room.planes()) : this.truthOf(plan.when);
+    const { columns, scratch, whole } = this;
+    const { rule, expect, when, scope } = plan;
     const population = this.truthOf(set.population);
     // The same reading of scope as for one case: a locked rule does not wait for the population.
-    const limit = plan.rule.locked
-      ? { certain: population.possible, possible: population.possible }
-      : population;
-    const bits = outcomeBits(
+    const limit = rule.locked ? { certain: population.possible, possible: population.possible } : population;
+    const gate = this.truthOf(set.gate);
+    const own = scope ? this.workOut(scope, 0) : whole;
+    const body = expect ?? when;
+    const looked = body ? this.workOut(body, 1) : whole;
+    return new RuleBits(
       {
         whole: whole.certain,
-        closed: this.columns.outOfPeriod(set.release.id),
-        scopes: [this.truthOf(set.gate), this.truthOf(plan.scope), plan.rule.anyPopulation ? whole : limit],
-        when,
+        closed: columns.outOfPeriod(set.release.id),
+        scopes: [gate, own, rule.anyPopulation ? whole : limit],
+        when: expect ? negated(looked, columns.rows, scratch.at(1)) : looked,
       },
-      room,
+      plan.switchedOff,
+      this.room,
     );
-    return { ...bits, when, switchedOff: plan.switchedOff };
   }
 }
 

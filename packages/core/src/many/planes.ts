@@ -27,11 +27,11 @@ export class Room {
     this.words = wordsFor(rows);
   }
 
-  /** One row of bits, all clear. */
-  bits(): Uint32Array {
-    const { words } = this;
-    if (this.used >= this.piece.byteLength) {
-      this.piece = new ArrayBuffer(ROWS_OF_BITS * words * 4);
+  /** Rows of bits one behind the other, all clear; one, if not said otherwise. */
+  bits(rows = 1): Uint32Array {
+    const words = rows * this.words;
+    if (this.used + words * 4 > this.piece.byteLength) {
+      this.piece = new ArrayBuffer(Math.max(ROWS_OF_BITS, rows) * this.words * 4);
       this.used = 0;
     }
     const bits = new Uint32Array(this.piece, this.used, words);
@@ -43,6 +43,12 @@ export class Room {
   planes(): Planes {
     return { certain: this.bits(), possible: this.bits() };
   }
+}
+
+export function copied({ certain, possible }: Planes, into: Planes): Planes {
+  into.certain.set(certain);
+  into.possible.set(possible);
+  return into;
 }
 
 /** The bits that stand for cases in the last word; those beyond the last case stay clear. */
@@ -72,22 +78,38 @@ export function negated({ certain, possible }: Planes, rows: number, into = noPl
   return into;
 }
 
-/** `all` of some conditions, or `any` of them; one alone is given back as it is. */
-export function joined(kind: 'all' | 'any', of: readonly Planes[], room: Room): Planes {
-  if (of.length === 1) return of[0]!;
-  const into = room.planes();
+/** `all` of two conditions, or `any` of them, put into `into`, which may be the planes of one of them. */
+export function both(kind: 'all' | 'any', left: Planes, right: Planes, into: Planes): Planes {
   // Any of them: not all of what is turned round.
   const turn = kind === 'any' ? -1 : 0;
-  let left = of[0]!;
-  for (let next = 1; next < of.length; next += 1) {
-    const right = of[next]!;
-    for (let word = 0; word < into.certain.length; word += 1) {
-      into.certain[word] = ((left.certain[word]! ^ turn) & (right.certain[word]! ^ turn)) ^ turn;
-      into.possible[word] = ((left.possible[word]! ^ turn) & (right.possible[word]! ^ turn)) ^ turn;
-    }
-    left = into;
+  for (let word = 0; word < into.certain.length; word += 1) {
+    into.certain[word] = ((left.certain[word]! ^ turn) & (right.certain[word]! ^ turn)) ^ turn;
+    into.possible[word] = ((left.possible[word]! ^ turn) & (right.possible[word]! ^ turn)) ^ turn;
   }
   return into;
+}
+
+/** `all` of some conditions, or `any` of them; one alone is given back as it is. */
+export function joined(kind: 'all' | 'any', of: readonly Planes[], room: Room): Planes {
+  const [first, ...others] = of;
+  if (others.length === 0) return first!;
+  const into = room.planes();
+  return others.reduce((left, right) => both(kind, left, right, into), first!);
+}
+
+/** Planes that are written over again and again: what a gate makes of its parts is wanted by nobody else. */
+export class Scratch {
+  private readonly room: Room;
+  private readonly planes: Planes[] = [];
+
+  constructor(room: Room) {
+    this.room = room;
+  }
+
+  at(depth: number): Planes {
+    this.planes[depth] ??= this.room.planes();
+    return this.planes[depth];
+  }
 }
 
 export function intersection(a: Uint32Array, b: Uint32Array): Uint32Array {

@@ -1,6 +1,7 @@
 import type { Plan } from '../plan/plan.ts';
-import { judgeCases, type RuleOverCases } from './judgeCases.ts';
+import { judgeCases } from './judgeCases.ts';
 import { wordsFor } from './planes.ts';
+import type { RuleOverCases } from './ruleBits.ts';
 import { type Block, openColumns, type SharedColumns } from './sharedColumns.ts';
 
 /** Rows of a block: columns and truths of so many stay in a processor's cache. */
