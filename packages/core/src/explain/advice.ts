@@ -18,17 +18,21 @@ export interface JudgedSet {
 
 /** Everything that speaks, in order: locked critical, critical, warning, info; then rule sets and rules in order. */
 export function adviceOf(evaluation: Evaluation, judged: readonly JudgedSet[]): Advice[] {
-  const spoken: Advice[] = [];
+  const ranked: Advice[][] = RANKS.map(() => []);
   for (const set of judged) {
     const prepared = preparedOf(set.set);
     const own = speaking(evaluation, set, prepared);
-    spoken.push(...(prepared.foldedBy.size === 0 ? own : fold(set, own, prepared)));
+    for (const advice of prepared.foldedBy.size === 0 ? own : fold(set, own, prepared)) {
+      ranked[rank(advice)]!.push(advice);
+    }
   }
-  return spoken.sort((a, b) => rank(a) - rank(b));
+  return ranked.flat();
 }
 
+const RANKS = ['locked critical', ...INDICATORS];
+
 const rank = ({ indicator, locked }: Advice): number =>
-  (INDICATORS.length - 1 - INDICATORS.indexOf(indicator)) * 2 - (locked && indicator === 'critical' ? 1 : 0);
+  locked && indicator === 'critical' ? 0 : INDICATORS.length - INDICATORS.indexOf(indicator);
 
 function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet, prepared: Prepared): Advice[] {
   const spoken: Advice[] = [];

@@ -61,13 +61,15 @@ export function fullReading(
   // What follows from other facts was recorded at no moment of its own.
   if (slot.derivation !== undefined) return reading;
   const { fact, bounds, recorded, cause } = reading;
-  return {
-    fact,
-    bounds,
-    recorded,
-    ...(cause === undefined ? {} : { cause }),
-    ...(recordedAt === undefined ? {} : { at: recordedAt }),
-  };
+  // Whole literals: there is one for every fact that somebody reads about.
+  if (cause === undefined) {
+    return recordedAt === undefined
+      ? { fact, bounds, recorded }
+      : { fact, bounds, recorded, at: recordedAt };
+  }
+  return recordedAt === undefined
+    ? { fact, bounds, recorded, cause }
+    : { fact, bounds, recorded, cause, at: recordedAt };
 }
 
 /**
