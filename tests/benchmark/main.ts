@@ -42,10 +42,13 @@ const onShipped = await measure(real, options, 'shipped');
 say(`${plainTable(onShipped)}\n`);
 
 const small = invented(80, first, options);
-const [parse, judge] = await besideParsing(real, options.rounds);
-say(
-  `reading a shipped case with JSON.parse ${ratio(parse.median)} µs, judging it ${ratio(judge.median)} µs\n`,
-);
+for (const subject of [small, real]) {
+  const [parse, judge] = await besideParsing(subject, options.rounds);
+  say(
+    `a case of ${subject.name}: JSON.parse ${ratio(parse.median)} µs, judging it ${ratio(judge.median)} µs`,
+  );
+}
+say('');
 const found = goals({
   measured,
   exact,
