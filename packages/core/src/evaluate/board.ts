@@ -29,7 +29,7 @@ export class BoardRead implements Inputs {
   /** Places of facts that are not what they are beside a patient of whom nothing is said. */
   private readonly moved = new Set<number>();
   private readonly asked = new Map<number, Uint8Array>();
-  private readonly read = new Map<number, ReadonlyMap<string, Reading>>();
+  private readonly read = new Map<number, Readings>();
   private option = 0;
 
   constructor(plan: Plan, board: Board, patient: CaseReadings, truths: Uint8Array) {
@@ -58,7 +58,7 @@ export class BoardRead implements Inputs {
   }
 
   /** Everything that is read beside one option. */
-  readingsOf(option: number): ReadonlyMap<string, Reading> {
+  readingsOf(option: number): Readings {
     const known = this.read.get(option);
     if (known) return known;
     const { readings, moment } = this.patient;

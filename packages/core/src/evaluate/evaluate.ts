@@ -5,6 +5,7 @@ import type { Moment } from '../facts/moment.ts';
 import type { Concluder } from '../facts/reader.ts';
 import { type CaseReadings, readFacts } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
+import type { Readings } from '../facts/readings.ts';
 import { localDay, parseDay } from '../facts/time.ts';
 import type { Plan } from '../plan/plan.ts';
 import { run } from '../plan/run.ts';
@@ -16,7 +17,7 @@ import { type OptionEvaluation, Options } from './options.ts';
 export interface Evaluation {
   readonly plan: Plan;
   readonly case: Case;
-  readonly readings: ReadonlyMap<string, Reading>;
+  readonly readings: Readings;
   readonly truths: Uint8Array;
   readonly problems: readonly Problem[];
   readonly asOf: number;
@@ -86,7 +87,7 @@ class CaseEvaluation implements Evaluation {
     this.ofPeriod = closed;
   }
 
-  get readings(): ReadonlyMap<string, Reading> {
+  get readings(): Readings {
     return this.read.readings;
   }
 

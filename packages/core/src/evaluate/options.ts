@@ -2,6 +2,7 @@ import type { Problem } from '../explain/assessment.ts';
 import type { Case, CaseValue } from '../facts/case.ts';
 import { type CaseReadings, readOption } from '../facts/readFacts.ts';
 import type { Reading } from '../facts/reading.ts';
+import type { Readings } from '../facts/readings.ts';
 import type { Plan } from '../plan/plan.ts';
 import { run } from '../plan/run.ts';
 import type { StockItem } from '../release/release.ts';
@@ -11,7 +12,7 @@ import { BoardRead, isUsual } from './board.ts';
 export interface OptionEvaluation {
   readonly id: string;
   readonly title: string;
-  readonly readings: ReadonlyMap<string, Reading>;
+  readonly readings: Readings;
   readonly truths: Uint8Array;
   /** What is known of one fact beside the option, when it was recorded left open, without reading the others. */
   known(fact: string): Reading | undefined;
@@ -43,7 +44,7 @@ class OnBoard implements OptionEvaluation {
     return this.item.title;
   }
 
-  get readings(): ReadonlyMap<string, Reading> {
+  get readings(): Readings {
     return this.board.readingsOf(this.option);
   }
 

@@ -21,7 +21,7 @@ export function adviceOf(evaluation: Evaluation, judged: readonly JudgedSet[]): 
   const ranked: Advice[][] = RANKS.map(() => []);
   for (const set of judged) {
     const prepared = preparedOf(set.set);
-    const own = speaking(evaluation, set, prepared);
+    const own = speaking({ evaluation, set: set.set, prepared }, set);
     for (const advice of prepared.foldedBy.size === 0 ? own : fold(set, own, prepared)) {
       ranked[rank(advice)]!.push(advice);
     }
@@ -34,7 +34,14 @@ const RANKS = ['locked critical', ...INDICATORS];
 const rank = ({ indicator, locked }: Advice): number =>
   locked && indicator === 'critical' ? 0 : INDICATORS.length - INDICATORS.indexOf(indicator);
 
-function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet, prepared: Prepared): Advice[] {
+/** One set speaking to one case. */
+interface Speaker {
+  readonly evaluation: Evaluation;
+  readonly set: PlanSet;
+  readonly prepared: Prepared;
+}
+
+function speaking(speaker: Speaker, { set, truths, choices }: JudgedSet): Advice[] {
   const spoken: Advice[] = [];
   for (let index = 0; index < truths.length; index += 1) {
     const plan = set.rules[index]!;
@@ -42,26 +49,20 @@ function speaking(evaluation: Evaluation, { set, truths, choices }: JudgedSet, p
     const chosen = choices.find((choice) => choice.chosen?.excludedBy.includes(plan))?.chosen;
     const isAboutPatient =
       set.release.shape !== 'choice' || (plan.when !== undefined && plan.excludes !== undefined);
-    if (isAboutPatient || chosen !== undefined)
-      spoken.push(said(evaluation, set, prepared, index, chosen?.option.readings));
+    if (isAboutPatient || chosen !== undefined) spoken.push(said(speaker, index, chosen?.option.readings));
   }
   return spoken;
 }
 
 /** Advice that says the same of every case is put down once and shared. */
-function said(
-  evaluation: Evaluation,
-  set: PlanSet,
-  prepared: Prepared,
-  index: number,
-  chosen: ReadonlyMap<string, Reading> | undefined,
-): Advice {
+function said(speaker: Speaker, index: number, chosen: ReadonlyMap<string, Reading> | undefined): Advice {
+  const { evaluation, set, prepared } = speaker;
   const own = prepared.rule(index);
   const isShared =
     own.isFixed && chosen === undefined && !set.rules[index]!.rule.locked && !hasResponses(evaluation);
-  if (!isShared) return one(evaluation, set, prepared, index, chosen);
+  if (!isShared) return one(speaker, index, chosen);
   if (own.advice === undefined) {
-    own.advice = one(evaluation, set, prepared, index, undefined);
+    own.advice = one(speaker, index, undefined);
     freeze(own.advice);
   }
   return own.advice;
@@ -76,9 +77,7 @@ const NONE: readonly never[] = Object.freeze([]);
 
 /** Put down key by key in a fixed order; what no case changes is shared by all. */
 function one(
-  evaluation: Evaluation,
-  set: PlanSet,
-  prepared: Prepared,
+  { evaluation, set, prepared }: Speaker,
   index: number,
   chosen: ReadonlyMap<string, Reading> | undefined,
 ): Advice {

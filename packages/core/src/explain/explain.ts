@@ -1,7 +1,7 @@
 import { comply } from '../evaluate/compliance.ts';
 import { conclude } from '../evaluate/conclusion.ts';
 import { type Evaluation, evaluate } from '../evaluate/evaluate.ts';
-import { truthIn } from '../evaluate/outcomes.ts';
+import { type RuleTruths, truthIn } from '../evaluate/outcomes.ts';
 import type { Case } from '../facts/case.ts';
 import { FALSE, TRUE, type Truth } from '../facts/truth.ts';
 import type { Plan, PlanSet } from '../plan/plan.ts';
@@ -85,8 +85,9 @@ function setResult(
   const compliance = release.shape === 'checklist' ? comply(set, judged.truths, truthOf) : undefined;
   const rules: RuleResult[] = [];
   for (let index = 0; index < set.rules.length; index += 1) {
-    const ask = asks ? asked(explained, set, index, conclusion?.id, waiting) : undefined;
-    rules.push(explained.result(set, index, ask, reasons));
+    const own = judged.truths[index]!;
+    const ask = asks ? asked(explained, set, index, own, conclusion?.id, waiting) : undefined;
+    rules.push(explained.result(set, index, own, ask, reasons));
   }
   return {
     id: release.id,
@@ -122,11 +123,11 @@ function asked(
   explained: Explained,
   set: PlanSet,
   index: number,
+  own: RuleTruths,
   conclusion: string | undefined,
   waiting: Waiting[],
 ): RuleAsk | undefined {
   const plan = set.rules[index]!;
-  const own = explained.judged(set).truths[index]!;
   if (own.outcome === 'undetermined') {
     const ask = explained.asker.rule(set, plan, own);
     note(set, index, ask.first, conclusion, waiting);

@@ -54,10 +54,15 @@ export class Explained {
     );
   }
 
-  /** One rule, by its place in its set. */
-  result(set: PlanSet, index: number, ask: RuleAsk | undefined, wanted: ReasonsWanted): RuleResult {
+  /** One rule, by its place in its set, with its truths. */
+  result(
+    set: PlanSet,
+    index: number,
+    own: RuleTruths,
+    ask: RuleAsk | undefined,
+    wanted: ReasonsWanted,
+  ): RuleResult {
     const plan = set.rules[index]!;
-    const own = this.judged(set).truths[index]!;
     const reasons =
       wanted === 'none' ? undefined : statement(this.statements(), set, plan, own, wanted === 'all');
     if (plan.expect !== undefined && own.outcome === 'undetermined') {

@@ -1,4 +1,5 @@
 import type { Evaluation } from '../evaluate/evaluate.ts';
+import type { RuleTruths } from '../evaluate/outcomes.ts';
 import type { PlanSet } from '../plan/plan.ts';
 import type { Advice, Outcome, RuleResult } from './assessment.ts';
 import { Explained, type ReasonsWanted } from './explained.ts';
@@ -32,7 +33,8 @@ export class Explanation {
   rule(set: string, rule: string, wanted: RuleWanted = {}): RuleResult | undefined {
     const own = this.set(set);
     const index = own && preparedOf(own).index(rule);
-    return index === undefined ? undefined : this.result(own!, index, wanted);
+    if (index === undefined) return undefined;
+    return this.result(own!, index, this.explained.judged(own!).truths[index]!, wanted);
   }
 
   /** The rules of a set in their order. */
@@ -41,9 +43,12 @@ export class Explanation {
     if (own === undefined) return [];
     const { outcomes } = wanted;
     const found: RuleResult[] = [];
-    this.explained.judged(own).truths.forEach(({ outcome }, index) => {
-      if (outcomes === undefined || outcomes.includes(outcome)) found.push(this.result(own, index, wanted));
-    });
+    const { truths } = this.explained.judged(own);
+    for (let index = 0; index < truths.length; index += 1) {
+      const truth = truths[index]!;
+      if (outcomes === undefined || outcomes.includes(truth.outcome))
+        found.push(this.result(own, index, truth, wanted));
+    }
     return found;
   }
 
@@ -56,12 +61,16 @@ export class Explanation {
     return this.explained.evaluation.plan.sets.find(({ release }) => release.id === id);
   }
 
-  private result(set: PlanSet, index: number, { reasons = 'deciding', asks = true }: RuleWanted): RuleResult {
-    const own = this.explained.judged(set).truths[index]!;
+  private result(
+    set: PlanSet,
+    index: number,
+    own: RuleTruths,
+    { reasons = 'deciding', asks = true }: RuleWanted,
+  ): RuleResult {
     const ask =
       asks && own.outcome === 'undetermined'
         ? this.explained.asker.rule(set, set.rules[index]!, own)
         : undefined;
-    return this.explained.result(set, index, ask, reasons);
+    return this.explained.result(set, index, own, ask, reasons);
   }
 }

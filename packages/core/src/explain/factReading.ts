@@ -59,9 +59,18 @@ function show({ fact, bounds }: Reading, out: Shown): void {
   }
 }
 
-/** What was read for a fact, as plain JSON with a fixed key order; put down key by key, for there are many. */
-export function factReading(reading: Reading): FactReading {
-  const { fact, cause, at, from, comparator, assumed, inputs } = reading;
+/** A number that is exactly known, of which nothing else is said but when it was recorded. */
+export function numberReading({ id, unit }: Fact, value: number, at: string | undefined): FactReading {
+  if (at === undefined) return unit === undefined ? { fact: id, value } : { fact: id, value, unit };
+  return unit === undefined ? { fact: id, value, at } : { fact: id, value, unit, at };
+}
+
+/**
+ * What was read for a fact, as plain JSON with a fixed key order; put down key by key, for there are many. When it was
+ * recorded is given beside what leaves that open.
+ */
+export function factReading(reading: Reading, at = reading.at): FactReading {
+  const { fact, cause, from, comparator, assumed, inputs } = reading;
   const { id, unit } = fact;
   const value = exactly(reading);
   const more = cause ?? from ?? comparator ?? assumed ?? inputs;

@@ -32,7 +32,7 @@ const MOST_BITS = 26;
 /** More than any list of answers: all that are not yes. */
 const ALL_NO = 2 ** MOST_BITS;
 
-const isPlain = (entry: Entry): entry is number | PlainReading =>
+export const isPlain = (entry: Entry): entry is number | PlainReading =>
   typeof entry === 'number' || 'plain' in entry;
 
 /** A kept entry as a reading, as it is looked at while a case is read: when it was recorded left open. */
@@ -63,9 +63,7 @@ export function fullReading(
   const { fact, bounds, recorded, cause } = reading;
   // Whole literals: there is one for every fact that somebody reads about.
   if (cause === undefined) {
-    return recordedAt === undefined
-      ? { fact, bounds, recorded }
-      : { fact, bounds, recorded, at: recordedAt };
+    return recordedAt === undefined ? { fact, bounds, recorded } : { fact, bounds, recorded, at: recordedAt };
   }
   return recordedAt === undefined
     ? { fact, bounds, recorded, cause }

@@ -1,6 +1,7 @@
+import type { Fact } from '../release/fact.ts';
 import type { FactTable } from './factTable.ts';
 import type { Moment } from './moment.ts';
-import { type Entry, fullReading, readingOf } from './plain.ts';
+import { type Entry, fullReading, isPlain, type PlainReading, readingOf } from './plain.ts';
 import type { Reading } from './reading.ts';
 
 export type Row = readonly (Entry | undefined)[];
@@ -30,6 +31,22 @@ export class Readings implements ReadonlyMap<string, Reading> {
     const entry = this.row[place];
     const { asOf, recordedAt } = this.moment;
     return entry === undefined ? undefined : fullReading(entry, this.facts.byPlace[place]!, asOf, recordedAt);
+  }
+
+  /** What the case states of the fact at a place, where it says no more than a value. */
+  plainAt(place: number): number | PlainReading | undefined {
+    const entry = this.row[place];
+    if (entry === undefined || this.facts.byPlace[place]!.derivation !== undefined) return undefined;
+    return isPlain(entry) ? entry : undefined;
+  }
+
+  factAt(place: number): Fact {
+    return this.facts.byPlace[place]!.fact;
+  }
+
+  /** When the case was recorded, and with it all that it states plainly. */
+  get recordedAt(): string | undefined {
+    return this.moment.recordedAt;
   }
 
   /** The same, when it was recorded left open. */
