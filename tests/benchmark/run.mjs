@@ -16,9 +16,6 @@ const flags = [
   '--max-old-space-size=4096',
   // Garbage is collected before every lap; what a lap ran is not to be forgotten with it.
   '--no-flush-bytecode',
-  // Whether objects are laid down among the old ones at once is settled for good by what a process happened to keep while
-  // results were compared: now and then every lap that makes objects, of any engine, came out three times slower.
-  '--no-allocation-site-pretenuring',
   ...(process.env.NODE_FLAGS ?? '').split(' ').filter(Boolean),
 ];
 const { status } = spawnSync(process.execPath, [...flags, file, ...process.argv.slice(2)], {
