@@ -111,3 +111,33 @@ test('cases that were read for one plan come out right for another with the same
   }
   expect(found.slice(0, 5), `${found.length} differ`).toEqual([]);
 }, 120_000);
+
+test('what was found for one condition or rule stands while others are judged, in whatever order', () => {
+  const moved: string[] = [];
+  let looked = 0;
+  for (let number = 0; number < 60; number += 1) {
+    const draw = random(SEED + number);
+    const generated = generateReleases(draw);
+    const plan = compile(generated.releases, { allow: ['draft'] });
+    const cases = Array.from({ length: CASES }, () => generateCase(draw, generated));
+    const judged = judgeCases(plan, readCases(plan, cases));
+    const all = plan.sets.flatMap(({ release, rules }) => rules.map((own) => ({ set: release.id, own })));
+    const found = all.flatMap(({ set, own }) => {
+      const { applies, undetermined, when } = judged.rule(set, own.rule.id);
+      const conditions = [own.scope, own.when, own.expect].map((node) => judged.truthOf(node));
+      return [applies, undetermined, ...[when, ...conditions].flatMap((one) => [one.certain, one.possible])];
+    });
+    const before = found.map((bits) => bits.slice());
+    const other = judgeCases(plan, readCases(plan, cases));
+    for (const { set, own } of [...all].reverse()) {
+      const [here, there] = [judged, other].map((one) => JSON.stringify(one.counts(set, own.rule.id)));
+      if (here !== there) moved.push(`seed ${SEED + number}, ${set}/${own.rule.id}: ${here}, ${there}`);
+    }
+    before.forEach((bits, at) => {
+      looked += 1;
+      if (bits.join() !== found[at]!.join()) moved.push(`seed ${SEED + number}, row of bits ${at}`);
+    });
+  }
+  expect(looked).toBeGreaterThan(2000);
+  expect(moved.slice(0, 5)).toEqual([]);
+}, 120_000);
