@@ -22,7 +22,9 @@ function afterFrame(act: () => void): void {
 /** One part a frame, as what several make at one go the browser would lay out at one go too. */
 function next(): void {
   afterFrame(() => {
-    waiting.shift()!();
+    // It stays first meanwhile: a part that it brings along then waits behind it.
+    waiting[0]!();
+    waiting.shift();
     if (waiting.length > 0) next();
   });
 }
