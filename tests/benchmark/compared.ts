@@ -24,8 +24,8 @@ export const compare = ({ rules, seed, missing, reasons }: ToCompare): Promise<E
     : exactOnInvented(invented(rules, seed, { missing }), OUTCOMES, reasons ? EXPLAINED : 0);
 
 /**
- * The same in a thread of its own, which has a heap and machine code of its own: what comparing keeps, and what it shows
- * the runtime of the shapes of objects, now and then made every lap that makes objects three times slower.
+ * The same in a thread of its own, which has a heap and machine code of its own, so that nothing that comparing keeps, and
+ * no shape of object that it shows the runtime, has a part in what is timed.
  */
 export function comparedApart(file: string, told: ToCompare): Promise<Exact> {
   return new Promise((resolve, reject) => {

@@ -2,7 +2,8 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 
 /** Parts of pages that are to be made, in the order in which they were met. */
-const waiting: (() => void)[] = [];
+const waiting = new Set<() => void>();
+let isUnderWay = false;
 
 /** A page in the background draws no frames, and is made all the same. */
 const FRAME_AT_MOST_MS = 100;
@@ -21,21 +22,24 @@ function afterFrame(act: () => void): void {
 
 /** One part a frame, as what several make at one go the browser would lay out at one go too. */
 function next(): void {
+  isUnderWay = waiting.size > 0;
+  if (!isUnderWay) return;
   afterFrame(() => {
-    // It stays first meanwhile: a part that it brings along then waits behind it.
-    waiting[0]!();
-    waiting.shift();
-    if (waiting.length > 0) next();
+    const [make] = waiting;
+    if (make) {
+      waiting.delete(make);
+      make();
+    }
+    next();
   });
 }
 
+/** Who leaves before it is made costs those behind no frame. */
 function queue(make: () => void): () => void {
-  waiting.push(make);
-  if (waiting.length === 1) next();
+  waiting.add(make);
+  if (!isUnderWay) next();
   return () => {
-    const at = waiting.indexOf(make);
-    // In its place, for a frame may be on its way to it.
-    if (at >= 0) waiting[at] = () => {};
+    waiting.delete(make);
   };
 }
 
